@@ -1,0 +1,3 @@
+using Secondpass.App;
+
+return Application.Run(args);

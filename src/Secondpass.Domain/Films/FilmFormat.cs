@@ -1,0 +1,20 @@
+namespace Secondpass.Domain.Films;
+
+/// <summary>The file formats that films are read from.</summary>
+public enum FilmFormat
+{
+    /// <summary>Portable Network Graphics.</summary>
+    Png,
+
+    /// <summary>JPEG.</summary>
+    Jpeg,
+
+    /// <summary>Tagged Image File Format.</summary>
+    Tiff,
+
+    /// <summary>DICOM Part 10 file.</summary>
+    Dicom,
+
+    /// <summary>Made by a program, not read from a file.</summary>
+    Simulated,
+}

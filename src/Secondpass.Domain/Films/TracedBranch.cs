@@ -1,0 +1,70 @@
+using Secondpass.Domain.Anatomy;
+using Secondpass.Domain.Quantities;
+
+namespace Secondpass.Domain.Films;
+
+/// <summary>One traced canal branch with what was measured along it.</summary>
+/// <param name="Name">The branch's name, such as <c>MB1</c>.</param>
+/// <param name="Path">Centre line from the orifice of the trunk to the end of this branch.</param>
+/// <param name="OwnFromPixels">Level at which the branch leaves its parent; 0 for a trunk. Before it the path is the parent's.</param>
+/// <param name="Filling">Filling width along the whole path.</param>
+/// <param name="Measures">Lengths, angles and signs.</param>
+/// <param name="Branches">Branches that leave this one.</param>
+public sealed record TracedBranch(
+    string Name,
+    CanalPath Path,
+    double OwnFromPixels,
+    FillingProfile Filling,
+    BranchMeasures Measures,
+    IReadOnlyList<TracedBranch> Branches)
+{
+    /// <summary>This branch and all below it, parents before children.</summary>
+    public IEnumerable<TracedBranch> SelfAndBelow() => Branches.SelectMany(branch => branch.SelfAndBelow()).Prepend(this);
+}
+
+/// <summary>Lengths, angles and signs of something missed, along one branch as projected on the film.</summary>
+/// <remarks>
+/// Lengths run along the path from the orifice of the trunk. Members in millimetres are null when the film has no scale.
+/// </remarks>
+/// <param name="LengthPixels">Length of the path.</param>
+/// <param name="Length">The same in mm.</param>
+/// <param name="FilledLength">Length of path along which filling is seen, in mm.</param>
+/// <param name="FilledPercent">The same as a share of the path's length, in percent; needs no scale.</param>
+/// <param name="FillingEndToCanalEnd">From the end of the filling to the end of the canal in mm: short is positive, beyond is negative; null without a scale or a filling.</param>
+/// <param name="SchneiderDegrees">Angle after Schneider 1971.</param>
+/// <param name="Pruett">Angle and radius after Pruett, Clement and Carnes 1997, or why there are none.</param>
+/// <param name="OffCentre">How far the filling lies off the middle of the root, or null where the root's surfaces were not found.</param>
+/// <param name="Voids">Places where the filling's width drops suddenly, from orifice to end.</param>
+public sealed record BranchMeasures(
+    double LengthPixels,
+    Estimate? Length,
+    Estimate? FilledLength,
+    double FilledPercent,
+    Estimate? FillingEndToCanalEnd,
+    Estimate SchneiderDegrees,
+    PruettCurve Pruett,
+    OffCentreSign? OffCentre,
+    IReadOnlyList<FillingVoid> Voids);
+
+/// <summary>Angle and radius of a canal's curve after Pruett, Clement and Carnes 1997.</summary>
+/// <param name="AngleDegrees">Angle between the two straight parts; null when the canal is too straight for the method.</param>
+/// <param name="RadiusMillimetres">Radius of the circle that touches both, in mm; null when too straight or without a scale.</param>
+/// <param name="WhyNone">Why there is no value, in a sentence; null when there is one.</param>
+public sealed record PruettCurve(Estimate? AngleDegrees, Estimate? RadiusMillimetres, string? WhyNone);
+
+/// <summary>How unequal the root is on the two sides of the filling: associated with an unfilled canal.</summary>
+/// <param name="DifferenceMillimetres">Greatest steady difference between the distances from the filling's two edges to the two root surfaces, in mm, with interval.</param>
+/// <param name="AtMillimetresFromEnd">The level at which it is found, in mm from the canal's end.</param>
+/// <param name="IsSign">Whether it reaches the published 0.3 mm.</param>
+/// <param name="WiderSideIsLeft">Whether the wider side lies left of the way from orifice to end, as the film is shown.</param>
+public sealed record OffCentreSign(
+    Estimate DifferenceMillimetres,
+    double AtMillimetresFromEnd,
+    bool IsSign,
+    bool WiderSideIsLeft);
+
+/// <summary>A gap or sudden narrowing of the filling.</summary>
+/// <param name="FromPixels">Level at which it begins, in pixels from the orifice.</param>
+/// <param name="ToPixels">Level at which it ends.</param>
+/// <param name="WidthLostPixels">How much narrower the filling is there than beside it, in pixels.</param>
+public readonly record struct FillingVoid(double FromPixels, double ToPixels, double WidthLostPixels);

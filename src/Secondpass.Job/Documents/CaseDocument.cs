@@ -1,0 +1,31 @@
+using System.ComponentModel;
+
+namespace Secondpass.Job.Documents;
+
+/// <summary>What a command starts from besides the films: the tooth, the scale and the canals' marks on the film before.</summary>
+/// <param name="Schema">Always 1.</param>
+/// <param name="Tooth">The tooth after ISO 3950.</param>
+/// <param name="PixelSpacingMm">Size of a pixel of the film before in mm; beats the file's own.</param>
+/// <param name="AfterSpacingMm">Size of a pixel of the film after in mm, where it is known to differ.</param>
+/// <param name="AfterState">What stands in the canals on the film after.</param>
+/// <param name="Canals">The canals.</param>
+public sealed record CaseDocument(
+    [property: Description("Always 1.")] int Schema,
+    [property: Description("The tooth after ISO 3950, two digits, such as \"16\".")] string Tooth,
+    [property: Description("Size of a pixel of the film before, in mm. Beats the file's own scale, with a notice. Null: the file's own.")] double? PixelSpacingMm,
+    [property: Description("Size of a pixel of the film after, in mm, where it is known to differ. Null: found from the films.")] double? AfterSpacingMm,
+    [property: Description("What stands in the canals on the film after: removed, instrument_in, dressing or refilled.")] string? AfterState,
+    [property: Description("The canals, marked on the film before.")] IReadOnlyList<CanalDocument> Canals);
+
+/// <summary>One canal branch as marked.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="TracePx">Marks from orifice to end.</param>
+/// <param name="Pin">How strictly the path keeps to the marks between the ends.</param>
+/// <param name="AfterState">What stands in this branch on the film after, where it differs from the case's.</param>
+/// <param name="Branches">Branches that leave it.</param>
+public sealed record CanalDocument(
+    [property: Description("Anatomical name, unique in the tooth, such as MB1.")] string Name,
+    [property: Description("At least two marks [x, y] in pixels of the film before, in order from orifice to end; a branch starts at a point of its trunk.")] IReadOnlyList<double[]> TracePx,
+    [property: Description("soft (default): the path may leave a mark by up to 8 pixels for a better place; hard: it goes through the marks.")] string? Pin,
+    [property: Description("What stands in this branch on the film after, where it differs from the case's.")] string? AfterState,
+    [property: Description("Branches that leave this one; same shape.")] IReadOnlyList<CanalDocument>? Branches);
