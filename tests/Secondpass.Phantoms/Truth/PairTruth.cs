@@ -46,7 +46,7 @@ public sealed record BranchTruth(
 public sealed record PairTruth(IReadOnlyList<BranchTruth> Branches)
 {
     /// <summary>Filling thinner than this along the ray does not count to its area before, in mm.</summary>
-    public const double FillingEdgeMillimetres = 0.02;
+    public const double FillingEdgeMillimetres = 0.10;
 
     /// <summary>Residue thinner than this along the ray does not count to its area, in mm.</summary>
     public const double ResidueEdgeMillimetres = 0.10;
