@@ -12,7 +12,7 @@ public static class FilmComparer
     /// <summary>Taken for windows and thicknesses where the film has no scale; shares hardly depend on it.</summary>
     private const double UsualMillimetresPerPixel = 0.03;
 
-    private const double LeastLikeness = 0.55;
+    private const double LeastLikeness = 0.38;
     private const double LeastShared = 0.6;
 
     /// <summary>Compares two films of one tooth.</summary>

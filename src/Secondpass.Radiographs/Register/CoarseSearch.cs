@@ -16,8 +16,8 @@ internal static class CoarseSearch
     private const int Side = 128;
     private const int LongestEdge = 92;
     private const double LeastShared = 0.45;
-    private static readonly double[] TurnsDegrees = [-17.5, -12.5, -7.5, -2.5, 2.5, 7.5, 12.5, 17.5];
-    private static readonly double[] Factors = [0.9, 0.97, 1.04, 1.11];
+    private static readonly double[] TurnsDegrees = [-15, -10, -5, 0, 5, 10, 15];
+    private static readonly double[] Factors = [0.92, 1.0, 1.08];
 
     /// <summary>Finds the likeliest matches, best first.</summary>
     /// <param name="before">Grey values of the film before.</param>

@@ -14,6 +14,7 @@ internal sealed record GlobalMatch(PlaneMap BeforeToAfter, bool Inverted, double
 /// <summary>Lays the film after over the film before as a whole.</summary>
 internal static class FilmRegistrar
 {
+    private const int Coarsest = 9;
     private const int Coarse = 4;
     private const int Fine = 2;
     private const int Candidates = 6;
@@ -37,16 +38,12 @@ internal static class FilmRegistrar
         var rough = landmarks.Count >= 2
             ? FromLandmarks(landmarks)
             : CoarseSearch.Find(before, after, region, sizeRatio, Candidates);
-        var coarseBefore = LocalContrast.Of(Smooth.Shrink(before, Coarse), ContrastReach);
-        var coarseAfter = LocalContrast.Of(Smooth.Shrink(after, Coarse), ContrastReach);
-        var coarseRegion = Smooth.Shrink(region, Coarse);
-        Lazy<GreyImage> coarseTurnedOver = new(() => Negated(coarseAfter));
+        Level[] levels = [new(before, after, region, Coarsest), new(before, after, region, Coarse), new(before, after, region, Fine)];
         var refined = new List<(RefinedMatch Match, bool Inverted)>();
         foreach (var guess in rough)
         {
-            var target = guess.Inverted ? coarseTurnedOver.Value : coarseAfter;
-            var match = Refinement.Improve(coarseBefore, target, coarseRegion, guess.BeforeToAfter.Shrunk(Coarse), 14, 2);
-            refined.Add((match, guess.Inverted));
+            var first = levels[0].Improve(guess.BeforeToAfter, guess.Inverted, 16, 1);
+            refined.Add((levels[1].Improve(first.BeforeToAfter, guess.Inverted, 10, 2), guess.Inverted));
         }
 
         if (refined.Count == 0)
@@ -55,23 +52,14 @@ internal static class FilmRegistrar
         }
 
         var best = refined.MaxBy(pair => Worth(pair.Match));
-        var middle = new PixelPoint((coarseBefore.Width - 1) / 2.0, (coarseBefore.Height - 1) / 2.0);
+        var middle = new PixelPoint((before.Width - 1) / 2.0, (before.Height - 1) / 2.0);
         var elsewhere = refined
-            .Where(pair => pair.Match.BeforeToAfter.Of(middle).DistanceTo(best.Match.BeforeToAfter.Of(middle)) > 25)
+            .Where(pair => pair.Match.BeforeToAfter.Of(middle).DistanceTo(best.Match.BeforeToAfter.Of(middle)) > 100)
             .Select(pair => Worth(pair.Match))
             .DefaultIfEmpty(0)
             .Max();
-        var fineBefore = LocalContrast.Of(Smooth.Shrink(before, Fine), ContrastReach);
-        var fineAfter = LocalContrast.Of(Smooth.Shrink(after, Fine), ContrastReach);
-        var start = best.Match.BeforeToAfter;
-        var fine = Refinement.Improve(
-            fineBefore,
-            best.Inverted ? Negated(fineAfter) : fineAfter,
-            Smooth.Shrink(region, Fine),
-            Enlarged(start, Coarse).Shrunk(Fine),
-            10,
-            2);
-        return new GlobalMatch(Enlarged(fine.BeforeToAfter, Fine), best.Inverted, fine.Likeness, fine.Shared, elsewhere);
+        var fine = levels[2].Improve(best.Match.BeforeToAfter, best.Inverted, 8, 2);
+        return new GlobalMatch(fine.BeforeToAfter, best.Inverted, fine.Likeness, fine.Shared, elsewhere);
     }
 
     private static double Worth(RefinedMatch match) => match.Likeness * Math.Sqrt(Math.Max(0, match.Shared));
@@ -80,6 +68,24 @@ internal static class FilmRegistrar
     {
         var map = PlaneMap.Through([.. landmarks.Select(pair => (pair.OnBefore, pair.OnAfter))]);
         return [new RoughMatch(map, false, 1), new RoughMatch(map, true, 1)];
+    }
+
+    /// <summary>Both films at one size.</summary>
+    private sealed class Level(GreyImage before, GreyImage after, GreyImage region, int shrink)
+    {
+        private readonly Lazy<(GreyImage Before, GreyImage After, GreyImage Turned, GreyImage Region)> images = new(() =>
+        {
+            var small = LocalContrast.Of(Smooth.Shrink(after, shrink), ContrastReach);
+            return (LocalContrast.Of(Smooth.Shrink(before, shrink), ContrastReach), small, Negated(small), Smooth.Shrink(region, shrink));
+        });
+
+        /// <summary>Improves a match that is given, and returned, in full pixels.</summary>
+        public RefinedMatch Improve(PlaneMap start, bool inverted, int rounds, int stride)
+        {
+            var (smallBefore, smallAfter, turned, smallRegion) = images.Value;
+            var match = Refinement.Improve(smallBefore, inverted ? turned : smallAfter, smallRegion, start.Shrunk(shrink), rounds, stride);
+            return match with { BeforeToAfter = Enlarged(match.BeforeToAfter, shrink) };
+        }
     }
 
     private static PlaneMap Enlarged(PlaneMap small, int factor)

@@ -6,7 +6,7 @@ namespace Secondpass.Radiographs.Register;
 
 /// <summary>A refined match of two films.</summary>
 /// <param name="BeforeToAfter">From pixels of the film before to pixels of the film after.</param>
-/// <param name="Likeness">Correlation of the two in the region, −1 to 1.</param>
+/// <param name="Likeness">How well patches of the region find themselves again, −1 to 1: see <see cref="PatchLikeness"/>.</param>
 /// <param name="Shared">Share of the region that the film after shows, 0 to 1.</param>
 internal readonly record struct RefinedMatch(PlaneMap BeforeToAfter, double Likeness, double Shared);
 
@@ -57,8 +57,19 @@ internal static class Refinement
             }
         }
 
-        var (likeness, shared) = Likeness(pixels, after, map);
-        return new RefinedMatch(map, likeness, shared);
+        return new RefinedMatch(map, PatchLikeness.Of(before, after, region, map), Shared(pixels, after, map));
+    }
+
+    private static double Shared(List<(float X, float Y, float Value, float Weight)> pixels, GreyImage after, PlaneMap map)
+    {
+        double all = 0, there = 0;
+        foreach (var (x, y, _, weight) in pixels)
+        {
+            all += weight;
+            there += Inside(after, map.Of(new PixelPoint(x, y))) ? weight : 0;
+        }
+
+        return all > 0 ? there / all : 0;
     }
 
     private static List<(float X, float Y, float Value, float Weight)> Sample(GreyImage before, GreyImage region, int stride)
@@ -173,36 +184,5 @@ internal static class Refinement
         }
 
         return (sum, sumPull);
-    }
-
-    private static (double Likeness, double Shared) Likeness(List<(float X, float Y, float Value, float Weight)> pixels, GreyImage after, PlaneMap map)
-    {
-        double all = 0, w = 0, sb = 0, sa = 0, sbb = 0, saa = 0, sab = 0;
-        foreach (var (x, y, value, weight) in pixels)
-        {
-            all += weight;
-            var place = map.Of(new PixelPoint(x, y));
-            if (!Inside(after, place))
-            {
-                continue;
-            }
-
-            double there = after.At(place.X, place.Y);
-            w += weight;
-            sb += weight * value;
-            sa += weight * there;
-            sbb += weight * value * value;
-            saa += weight * there * there;
-            sab += weight * value * there;
-        }
-
-        if (w < 1e-6)
-        {
-            return (0, 0);
-        }
-
-        var covariance = (sab / w) - (sb / w * (sa / w));
-        var variances = ((sbb / w) - Math.Pow(sb / w, 2)) * ((saa / w) - Math.Pow(sa / w, 2));
-        return (covariance / Math.Sqrt(Math.Max(1e-12, variances)), w / all);
     }
 }
