@@ -60,8 +60,8 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
                     var buccal = Axis(-0.25, -1.5, lean + 1.5, -9, side * curve, radius, hidden, 0.5, random.Between(12.5, 14.0));
                     var palatal = Axis(0.25, 1.6, lean - 1.5, 9, side * curve * random.Between(0.2, 0.8), radius, -hidden, 0.5, random.Between(12.0, 13.8));
                     AddTrunk(neckX, neckZ, lean, split, 0.82);
-                    AddRoot("B", buccal, split - 1.5, 1.75, 1.6, 0.85);
-                    AddRoot("P", palatal, split - 1.5, 1.75, 1.6, 0.85);
+                    AddRoot("B", buccal, split - 3.2, 1.75, 1.6, 0.85);
+                    AddRoot("P", palatal, split - 3.2, 1.75, 1.6, 0.85);
                     AddCanal("B", "B", buccal, 0.8, options.OffCentreMillimetres ?? 0, 0, 0, 0, 0.42, 1.1, missed: false);
                     AddCanal("P", "P", palatal, 0.8, 0, 0, 0, 0, 0.45, 1.1, missed: false);
                     break;
@@ -73,8 +73,8 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
                     var mesial = Axis(-2.2, 0, -7, random.Between(-2, 2), curve, radius, hidden, 0.42, random.Between(13.0, 14.8));
                     var distal = Axis(2.1, 0, 6, random.Between(-2, 2), random.Between(-8, 12), radius, hidden * 0.5, 0.5, random.Between(12.5, 14.0));
                     AddTrunk(neckX, neckZ, 0, split, 0.90);
-                    AddRoot("M", mesial, split - 2.2, 2.0, 3.7, 0.85);
-                    AddRoot("D", distal, split - 2.2, 1.9, 3.1, 0.9);
+                    AddRoot("M", mesial, split - 3.4, 2.0, 3.7, 0.85);
+                    AddRoot("D", distal, split - 3.4, 1.9, 3.1, 0.9);
                     var missed = options.SecondCanalMissed ?? false;
                     var off = options.OffCentreMillimetres ?? (missed ? 0.35 : 0);
                     AddCanal("MB", "M", mesial, 0.8, off + 0.15, -1.45, off + 0.12, -0.75, 0.42, 1.15, missed: false);
@@ -91,9 +91,9 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
                     var distal = Axis(2.0, -2.2, 7, -3, -curve * random.Between(-0.3, 0.6), radius, -hidden, 0.5, random.Between(11.5, 13.0));
                     var palatal = Axis(0.4, 2.6, random.Between(-2, 2), 14, curve * random.Between(-0.4, 0.4), radius, -0.3, 0.5, random.Between(13.0, 14.4));
                     AddTrunk(neckX, neckZ, 0, split, 0.88);
-                    AddRoot("MB", mesial, split - 2.2, 1.75, 3.0, 0.8);
-                    AddRoot("DB", distal, split - 2.2, 1.5, 1.8, 0.75);
-                    AddRoot("P", palatal, split - 2.2, 2.1, 1.7, 0.9);
+                    AddRoot("MB", mesial, split - 3.4, 1.75, 3.0, 0.8);
+                    AddRoot("DB", distal, split - 3.4, 1.5, 1.8, 0.75);
+                    AddRoot("P", palatal, split - 3.4, 2.1, 1.7, 0.9);
                     var missed = options.SecondCanalMissed ?? random.Chance(0.6);
                     var off = options.OffCentreMillimetres ?? (missed ? 0.35 : 0.05);
                     AddCanal("MB1", "MB", mesial, 0.8, off, -1.0, off, -0.55, 0.40, 1.15, missed: false);
@@ -151,9 +151,14 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
                     return (x, z, rootHalfX, rootHalfZ);
                 }
 
-                // Where it comes out of the trunk a root does not stand out over it.
+                // A root grows out of the trunk without standing out over it.
                 var edge = trunkEdge(y);
-                return (x, z, Math.Min(rootHalfX, Math.Max(0.3, edge.HalfX - Math.Abs(x - edge.X))), Math.Min(rootHalfZ, Math.Max(0.3, edge.HalfZ - Math.Abs(z))));
+                var start = Math.Sqrt(Math.Clamp((y - fromY) / 2.4, 0, 1));
+                return (
+                    x,
+                    z,
+                    Math.Min(rootHalfX, Math.Max(0.3, edge.HalfX - Math.Abs(x - edge.X))) * start,
+                    Math.Min(rootHalfZ, Math.Max(0.3, edge.HalfZ - Math.Abs(z))) * start);
             })));
     }
 
@@ -324,10 +329,15 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
             var foot = table + 2.4;
             var outerX = (HalfAt(foot, size.NeckHalfX, size.CrownHalfX) * 0.99) - (Math.Abs(cusp.X) * size.CrownHalfX);
             var outerZ = (HalfAt(foot, size.NeckHalfZ, size.CrownHalfZ) * 0.99) - (Math.Abs(cusp.Z) * size.CrownHalfZ);
-            return Column.From(tip, foot, y =>
+            return Column.From(tip, foot + 3.2, y =>
             {
                 var cone = Math.Pow(Math.Sin(Math.Clamp((y - tip) / (foot - tip), 0, 1) * Math.PI / 2), 0.72);
-                return (cusp.X * size.CrownHalfX, cusp.Z * size.CrownHalfZ, (outerX * cone) - (inset * 0.8 * cone), (outerZ * cone) - (inset * 0.8 * cone));
+
+                // Below its foot the cusp goes on as a lobe that sinks into the belly.
+                var sunk = Math.Clamp((y - foot) / 3.2, 0, 1);
+                var near = 1 - (0.5 * sunk);
+                var wide = cone * (1 - (0.45 * sunk * sunk));
+                return (cusp.X * size.CrownHalfX * near, cusp.Z * size.CrownHalfZ * near, (outerX - (inset * 0.8)) * wide, (outerZ - (inset * 0.8)) * wide);
             });
         }
 

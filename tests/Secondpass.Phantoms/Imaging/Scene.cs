@@ -456,12 +456,21 @@ internal sealed class Scene
 
     private static IEnumerable<Column> ClampSolids(PhantomTooth tooth)
     {
-        // Two jaws at the neck and the bow above, as seen along the ray.
-        var half = tooth.Roots[0].Solid.SectionAt(0).HalfX;
+        // Two jaws hold the neck; the bow stands up behind the crown, towards +x.
+        var half = tooth.Roots[0].Solid.SectionAt(0.5).HalfX;
         foreach (var side in new[] { -1.0, 1.0 })
         {
-            yield return Column.From(-2.6, -0.6, y => (0, side * 5.5, half * (0.75 + (0.12 * y)), 0.35));
-            yield return Column.From(-6.5, -1.2, y => (side * (half + 0.9 + (0.25 * (-1.2 - y))), side * 1.5, 0.55, 3.2));
+            yield return Column.From(-2.2, -0.7, y =>
+            {
+                var thick = Math.Sqrt(Math.Clamp(1 - Math.Pow((y + 1.45) / 0.75, 2), 0, 1));
+                return (0, side * 5.2, half * (0.55 + (0.35 * thick)), 0.5 * thick);
+            });
+            yield return Column.From(-9.5, -1.2, y =>
+            {
+                // Each leg of the bow leans back and meets the other at the top.
+                var up = (-1.2 - y) / 8.3;
+                return (half + 0.4 + (3.2 * Math.Sin(up * Math.PI * 0.62)), side * 4.6 * Math.Sqrt(Math.Max(0, 1 - (up * up))), 0.55, 0.45);
+            });
         }
     }
 
