@@ -22,13 +22,33 @@ def winkler(low, high, value):
     return high - low + 2 / ALPHA * (max(low - value, 0) + max(value - high, 0))
 
 
-def registration_error(result, truth):
-    """Root mean square, px, of the displacement's error at the levels of the truth that the result reaches."""
+def mark_at_end(case, name):
+    """The mark [x, y] that was set at the end of a branch, or None."""
+    canals = list(case["canals"])
+    while canals:
+        canal = canals.pop()
+        if canal["name"] == name:
+            return np.array(canal["trace_px"][-1], float)
+        canals += canal.get("branches") or []
+    return None
+
+
+def registration_error(result, truth, end_mark, spacing):
+    """Root mean square, px, of the displacement's error at the levels of the truth that the result reaches.
+
+    The result counts from where the end was marked, the truth from where it is; a mark some pixels short is no error of
+    registration, so levels are shifted by where on the true centre line the mark lies.
+    """
     rows = np.array(result["displacement_px"], float)
     known = np.array(truth["displacement_px"], float)
     if len(rows) < 2:
         return None
+    line = np.array(truth["centre_line_px"], float)
+    dense = np.column_stack([np.interp(np.arange(0, len(line) - 1, 0.05), np.arange(len(line)), line[:, k]) for k in (0, 1)])
+    levels = np.concatenate([[0], np.cumsum(np.hypot(*np.diff(dense, axis=0).T))])
+    short = 0.0 if end_mark is None else (levels[-1] - levels[np.argmin(np.hypot(*(dense - end_mark).T))]) * spacing
     rows = rows[np.argsort(rows[:, 0])]
+    rows[:, 0] += short
     inside = (known[:, 0] >= rows[0, 0] - 0.3) & (known[:, 0] <= rows[-1, 0] + 0.3)
     if not inside.any():
         return None
@@ -37,7 +57,7 @@ def registration_error(result, truth):
     return float(np.sqrt((np.square(error[0]) + np.square(error[1])).mean()))
 
 
-def score_pair(result, truth):
+def score_pair(result, truth, case):
     """Rows (measure, estimate, truth, low, high) of one pair, and what was refused."""
     rows, registration, counts = [], [], {"branches": 0, "refused": 0, "third_without_filling_wrong": 0}
     if not result["registration"]["ok"]:
@@ -49,7 +69,7 @@ def score_pair(result, truth):
         if found is None or found["status"] != "ok":
             counts["refused"] += 1
             continue
-        error = registration_error(found, known)
+        error = registration_error(found, known, mark_at_end(case, known["name"]), truth["pixel_spacing_mm"])
         if error is not None:
             registration.append(error)
         for measure in ("mass", "area"):
@@ -96,7 +116,8 @@ def score_all(pairs, name):
             continue
         counts["pairs"] += 1
         counts["pairs_refused"] += not ok
-        r, g, c = score_pair(result, truth)
+        case = json.loads((truth_file.parent / "case.json").read_text(encoding="utf-8"))
+        r, g, c = score_pair(result, truth, case)
         rows += r
         registration += g
         for key, value in c.items():
