@@ -118,17 +118,17 @@ def trace(before, marks):
     x0, y0 = np.floor(marks.min(axis=0)).astype(int) - 50
     x1, y1 = np.ceil(marks.max(axis=0)).astype(int) + 51
     x0, y0, x1, y1 = max(x0, 0), max(y0, 0), min(x1, before.shape[1]), min(y1, before.shape[0])
-    part = cv2.GaussianBlur(before, (0, 0), 2)[y0:y1, x0:x1]
-    ridge = part - cv2.GaussianBlur(before, (0, 0), 16)[y0:y1, x0:x1]
-    ridge = np.clip((ridge - np.percentile(ridge, 30)) / (np.percentile(ridge, 99) - np.percentile(ridge, 30) + 1e-6), 0, 1)
-    cost = 0.03 + (1 - ridge) ** 2
+    # Narrow and wide fillings: two scales, so that the middle of either is the lightest.
+    ridge = sum(cv2.GaussianBlur(before, (0, 0), s)[y0:y1, x0:x1] for s in (2.5, 7)) / 2 - cv2.GaussianBlur(before, (0, 0), 20)[y0:y1, x0:x1]
+    ridge = np.clip((ridge - np.percentile(ridge, 30)) / (np.percentile(ridge, 99.5) - np.percentile(ridge, 30) + 1e-6), 0, 1)
+    cost = 0.12 + (1 - ridge) ** 2
     whole = []
     for start, end in zip(marks[:-1], marks[1:]):
         to_index = lambda p: (int(np.clip(round(p[1]) - y0, 0, y1 - y0 - 1)), int(np.clip(round(p[0]) - x0, 0, x1 - x0 - 1)))
         route, _ = route_through_array(cost, to_index(start), to_index(end), fully_connected=True, geometric=True)
         whole += route if not whole else route[1:]
     path = np.array(whole, float)[:, ::-1] + [x0, y0]
-    smooth = gaussian_filter1d(path, 6, axis=0, mode="nearest")
+    smooth = gaussian_filter1d(path, 8, axis=0, mode="nearest")
     smooth[0], smooth[-1] = path[0], path[-1]
     return smooth
 
