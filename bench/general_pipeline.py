@@ -262,6 +262,10 @@ def compare(before, after, case):
     if score < 0.25:
         return refused(f"The films' structures agree only to {score:.2f}.", "Check that both films show the same tooth.")
     size = (before.shape[1], before.shape[0])
+    there = cv2.transform(everything[:, None], np.linalg.inv(np.vstack([matrix, [0, 0, 1]]))[:2])[:, 0]
+    shown = ((there >= 0) & (there <= [after.shape[1] - 1, after.shape[0] - 1])).all(axis=1).mean()
+    if shown < 0.8:
+        return refused(f"The film after shows only {100 * shown:.0f} % of the canals.", "Take a film that shows the whole tooth.")
     results = []
     for canal, parent in branches_of(case["canals"]):
         path, start = paths[canal["name"]]

@@ -154,6 +154,8 @@ def print_table(figures):
     c = figures["counts"]
     print(f"{figures['result']}: {c['pairs']} pairs ({c['pairs_refused']} refused), {c['branches']} branches ({c['refused']} without result), "
           f"{c['bad_pairs_refused']} of {c['bad_pairs']} bad pairs refused, {c['third_without_filling_wrong']} thirds wrongly empty or not. On simulated films.")
+    if not figures["measures"]:
+        return
     print(f"{'measure':15}{'n':>5}{'median |e|':>12}{'95 % |e|':>10}{'bias':>8}{'coverage':>10}{'width':>8}{'score':>8}")
     for name, m in figures["measures"].items():
         print(f"{name:15}{m['n']:5d}{m['median_abs_error']:12.2f}{m['p95_abs_error']:10.2f}{m['bias']:8.2f}{m['coverage']:10.3f}{m['median_width']:8.2f}{m['interval_score']:8.1f}")

@@ -139,9 +139,14 @@ def make_views(seed, tooth, model, branches, options):
     if options.angulation == 0 and options.rotation == 0 and options.scale == 1 and options.crop == 0:
         after = beam.View(before.source, before.centre, before.right, before.down, before.pitch, before.width, before.height)
     elif options.no_overlap:
-        side = after.right * right
-        centre = after.centre + side * 30.0
-        after = beam.View(after.source + side * 30.0, centre, after.right, after.down, after.pitch, after.width, after.height)
+        # Along the jaw until no part of a canal is left on the film.
+        step = after.right * right * 2.0
+        for count in range(1, 18):
+            moved = beam.View(after.source + step * count, after.centre + step * count, after.right, after.down, after.pitch, after.width, after.height)
+            x, y = moved.project(points).T
+            if count >= 12 and not ((x > -20) & (x < w2 + 20) & (y > -20) & (y < h2 + 20)).any():
+                break
+        after = moved
     else:
         keep_on_film(after, points, 14)
     changes = {"angulation_deg": float(angle), "angulation_towards_deg": float(np.rad2deg(towards)), "rotation_deg": float(rotation), "scale": float(scale), "crop": float(crop),
