@@ -1,0 +1,154 @@
+using System.Globalization;
+using Secondpass.Domain.Anatomy;
+using Secondpass.Domain.Evidence;
+using Secondpass.Domain.Films;
+using Secondpass.Domain.Quantities;
+using Secondpass.Radiographs.Pixels;
+
+namespace Secondpass.Radiographs.Trace;
+
+/// <summary>Lengths, angles and signs along one traced branch.</summary>
+internal static class BranchMeasurer
+{
+    /// <summary>Standard deviation of where a click puts the end of a canal, in pixels.</summary>
+    private const double ClickDeviationPixels = 1.8;
+
+    /// <summary>Standard deviation of what a film adds to a length, as a share of it: sensor scale and foreshortening of a few degrees.</summary>
+    private const double LengthDeviationShare = 0.006;
+
+    public static BranchMeasures Measure(
+        GreyImage image,
+        CanalPath path,
+        FillingProfile filling,
+        RodProfile rods,
+        Calibration? scale)
+    {
+        var millimetres = scale?.MillimetresPerPixel;
+        var lengthDeviation = LengthDeviation(path.LengthPixels);
+        var spacing = rods.LevelsPixels[1] - rods.LevelsPixels[0];
+        var filledTo = filling.FilledToPixels?.Value;
+        var filledPixels = filledTo is null ? 0 : FilledPixels(rods, filledTo.Value, spacing);
+        var inside = Math.Min(filledPixels, path.LengthPixels);
+        var curve = CanalCurve.Fit(path);
+        var schneider = curve.SchneiderDegrees;
+        return new BranchMeasures(
+            path.LengthPixels,
+            InMillimetres(path.LengthPixels, lengthDeviation, millimetres),
+            InMillimetres(filledPixels, Math.Sqrt(Math.Pow(lengthDeviation, 2) + 4), millimetres),
+            100 * inside / path.LengthPixels,
+            EndToEnd(path, filling, millimetres),
+            AtLeastZero(schneider.Value, schneider.HalfInterval),
+            Pruett(curve, millimetres),
+            millimetres is null ? null : OffCentreFinder.Find(image, path, rods, millimetres.Value),
+            FindVoids(rods, spacing));
+    }
+
+    private static double LengthDeviation(double lengthPixels) =>
+        Math.Sqrt((2 * ClickDeviationPixels * ClickDeviationPixels) + Math.Pow(LengthDeviationShare * lengthPixels, 2));
+
+    private static double FilledPixels(RodProfile rods, double filledTo, double spacing)
+    {
+        var levels = rods.Filled.Zip(rods.LevelsPixels).Where(pair => pair.First).Select(pair => pair.Second).ToArray();
+        var whole = levels.Count(level => level + (0.5 * spacing) <= filledTo) * spacing;
+        return Math.Max(whole, 0) + Math.Max(0, filledTo - levels[^1]) - (levels[0] <= 0 ? 0.5 * spacing : 0);
+    }
+
+    private static Estimate? InMillimetres(double pixels, double deviationPixels, double? millimetresPerPixel) =>
+        millimetresPerPixel is null
+            ? null
+            : Estimate.Within(pixels * millimetresPerPixel.Value, 1.96 * deviationPixels * millimetresPerPixel.Value);
+
+    private static Estimate AtLeastZero(double value, double halfInterval) =>
+        new(value, new Interval(Math.Max(0, value - halfInterval), value + halfInterval));
+
+    private static Estimate? EndToEnd(CanalPath path, FillingProfile filling, double? millimetresPerPixel)
+    {
+        if (filling.FilledToPixels is not { } end || millimetresPerPixel is not { } scale)
+        {
+            return null;
+        }
+
+        var half = Math.Sqrt(Math.Pow(0.5 * end.Interval.Width, 2) + Math.Pow(1.96 * ClickDeviationPixels, 2));
+        return Estimate.Within((path.LengthPixels - end.Value) * scale, half * scale);
+    }
+
+    private static PruettCurve Pruett(CanalCurve curve, double? millimetresPerPixel)
+    {
+        var angle = curve.PruettDegrees;
+        var leastTurn = MeasurementLimits.LeastTurn.Value;
+        if (angle.Value < leastTurn)
+        {
+            return new PruettCurve(null, null, string.Create(
+                CultureInfo.InvariantCulture,
+                $"The canal turns by {angle.Value:0.#}°, less than the {leastTurn:0}° from which this method is used."));
+        }
+
+        if (millimetresPerPixel is not { } scale)
+        {
+            return new PruettCurve(AtLeastZero(angle.Value, angle.HalfInterval), null, "A radius needs the film's scale.");
+        }
+
+        var sagitta = curve.SagittaPixels * scale;
+        var least = MeasurementLimits.LeastSagitta.Value;
+        if (sagitta < least)
+        {
+            return new PruettCurve(null, null, string.Create(
+                CultureInfo.InvariantCulture,
+                $"The curve rises {sagitta:0.00} mm over its chord, less than the {least:0.00} mm from which this method is used."));
+        }
+
+        var radius = curve.PruettRadiusPixels;
+        return new PruettCurve(
+            AtLeastZero(angle.Value, angle.HalfInterval),
+            AtLeastZero(radius.Value * scale, radius.HalfInterval * scale),
+            null);
+    }
+
+    /// <summary>Runs of levels, inside the filling, where it stands out or is wide less than two thirds of what it is around them.</summary>
+    private static List<FillingVoid> FindVoids(RodProfile rods, double spacing)
+    {
+        var voids = new List<FillingVoid>();
+        var first = Array.FindIndex(rods.Filled, filled => filled);
+        var last = Array.FindLastIndex(rods.Filled, filled => filled);
+        var reach = Math.Max(4, (int)(45 / spacing));
+        var leastLevels = Math.Max(2, (int)Math.Round(6 / spacing, MidpointRounding.AwayFromZero));
+        var from = -1;
+        double lost = 0;
+        for (var i = first; first >= 0 && i <= last + 1; i++)
+        {
+            var low = false;
+            if (i <= last - 2 && i >= first + 2)
+            {
+                var near = Enumerable.Range(Math.Max(first, i - reach), Math.Min(last, i + reach) - Math.Max(first, i - reach) + 1)
+                    .Select(k => Strength(rods, k)).ToArray();
+                var usual = Ranks.Quantile(near, 0.6);
+                var here = Strength(rods, i);
+                low = here < 0.62 * usual;
+                if (low)
+                {
+                    lost = Math.Max(lost, 2 * rods.Rods[i].RadiusPixels * ((usual / Math.Max(here, 0.2 * usual)) - 1) * 0.5);
+                }
+            }
+
+            if (low && from < 0)
+            {
+                from = i;
+            }
+            else if (!low && from >= 0)
+            {
+                if (i - from >= leastLevels)
+                {
+                    voids.Add(new FillingVoid(rods.LevelsPixels[from], rods.LevelsPixels[i - 1], lost));
+                }
+
+                from = -1;
+                lost = 0;
+            }
+        }
+
+        return voids;
+    }
+
+    private static double Strength(RodProfile rods, int index) =>
+        rods.Filled[index] ? Math.Max(0, rods.Rods[index].Contrast(rods.BlurPixels)) : 0;
+}

@@ -1,0 +1,140 @@
+using Secondpass.Domain;
+using Secondpass.Domain.Anatomy;
+using Secondpass.Domain.Films;
+using Secondpass.Radiographs.Pixels;
+
+namespace Secondpass.Radiographs.Trace;
+
+/// <summary>From a few marks on a film to the canal's centre line, its filling and its measures.</summary>
+public static class CanalTracer
+{
+    private const double LeastLengthPixels = 15;
+    private const double TrunkReachPixels = 20;
+    private const double LevelSpacingMillimetres = 0.1;
+    private const double LevelSpacingPixelsWithoutScale = 3;
+
+    /// <summary>Traces one canal with its branches.</summary>
+    /// <param name="film">The film; the filling may be shown lighter or, on an inverted film, darker than dentine.</param>
+    /// <param name="scale">Its scale, or null: then there are no millimetres.</param>
+    /// <param name="clicks">The marks, in pixels of the film.</param>
+    /// <returns>
+    /// The traced trunk with its branches, all in pixels of the film; or a refusal: fewer than two marks, a mark outside
+    /// the film, ends less than 15 pixels apart, a branch that doesn't start on its trunk, a name used twice.
+    /// </returns>
+    /// <remarks>
+    /// The path is the cheapest way over a measure of line strength, moved to the middle of the filling to a fraction of a
+    /// pixel. Where the canal holds no filling it bridges smoothly. Soft pins and the orifice are captured within 8 pixels.
+    /// </remarks>
+    public static Answer<TracedBranch> Trace(Radiograph film, Calibration? scale, CanalClicks clicks)
+    {
+        ArgumentNullException.ThrowIfNull(film);
+        ArgumentNullException.ThrowIfNull(clicks);
+        var refusal = Check(film, clicks);
+        if (refusal is not null)
+        {
+            return refusal;
+        }
+
+        var image = GreyImage.From(film);
+        var (_, bright, _) = PathSearch.Find(image, clicks.Pins, firstIsFixed: false, bright: null);
+        var upright = bright ? image : GreyImage.From(film, inverted: true);
+        return Branch(upright, scale, clicks, parent: null);
+    }
+
+    /// <summary>Traces on an image whose filling is known to be brighter than dentine. The marks have been checked.</summary>
+    internal static Answer<TracedBranch> TraceUpright(GreyImage image, Calibration? scale, CanalClicks clicks) =>
+        Branch(image, scale, clicks, parent: null);
+
+    /// <summary>What is wrong with the marks of a canal, or null.</summary>
+    internal static Refusal? Check(Radiograph film, CanalClicks clicks)
+    {
+        var names = new HashSet<string>(StringComparer.OrdinalIgnoreCase);
+        foreach (var branch in clicks.SelfAndBelow())
+        {
+            if (branch.Pins.Count < 2)
+            {
+                return TraceRefusals.TooFewMarks(branch);
+            }
+
+            foreach (var pin in branch.Pins)
+            {
+                if (!film.Holds(pin.At))
+                {
+                    return TraceRefusals.OutsideFilm(branch, pin.At, film);
+                }
+            }
+
+            var distance = branch.Pins[0].At.DistanceTo(branch.Pins[^1].At);
+            if (distance < LeastLengthPixels)
+            {
+                return TraceRefusals.MarksTogether(branch, distance);
+            }
+
+            if (!names.Add(branch.Name))
+            {
+                return TraceRefusals.NamedTwice(branch.Name);
+            }
+        }
+
+        return null;
+    }
+
+    private static Answer<TracedBranch> Branch(GreyImage image, Calibration? scale, CanalClicks clicks, TracedBranch? parent)
+    {
+        var pins = clicks.Pins;
+        var shared = new List<PixelPoint>();
+        double ownFrom = 0;
+        if (parent is not null)
+        {
+            var (level, distance) = NearestLevel(parent.Path, pins[0].At);
+            if (distance > TrunkReachPixels)
+            {
+                return TraceRefusals.AwayFromTrunk(clicks, parent.Name, distance);
+            }
+
+            ownFrom = level;
+            for (var at = 0.0; at < level - 1; at += 2)
+            {
+                shared.Add(parent.Path.At(at));
+            }
+
+            pins = [new Pin(parent.Path.At(level), PinStrength.Hard), .. pins.Skip(1)];
+        }
+
+        var (places, _, _) = PathSearch.Find(image, pins, firstIsFixed: parent is not null, bright: true);
+        var hard = pins.Where((pin, index) => index > 0 && index < pins.Count - 1 && pin.Strength == PinStrength.Hard).Select(pin => pin.At);
+        var path = CentreLine.Refine(image, [.. shared, .. places], [.. hard], ownFrom);
+        var spacing = scale is null ? LevelSpacingPixelsWithoutScale : LevelSpacingMillimetres / scale.MillimetresPerPixel;
+        var rods = RodProfile.Along(image, path, spacing, null);
+        var filling = FillingReader.Read(image, path, rods);
+        var measures = BranchMeasurer.Measure(image, path, filling, rods, scale);
+        var traced = new TracedBranch(clicks.Name, path, ownFrom, filling, measures, []);
+        var branches = new List<TracedBranch>();
+        foreach (var below in clicks.Branches)
+        {
+            if (!Branch(image, scale, below, traced).TryGet(out var branch, out var refusal))
+            {
+                return refusal;
+            }
+
+            branches.Add(branch);
+        }
+
+        return traced with { Branches = branches };
+    }
+
+    private static (double Level, double Distance) NearestLevel(CanalPath path, PixelPoint place)
+    {
+        var best = (Level: 0.0, Distance: double.PositiveInfinity);
+        for (var level = 0.0; level <= path.LengthPixels; level += 0.5)
+        {
+            var distance = path.At(level).DistanceTo(place);
+            if (distance < best.Distance)
+            {
+                best = (level, distance);
+            }
+        }
+
+        return best;
+    }
+}

@@ -1,0 +1,86 @@
+namespace Secondpass.Radiographs.Trace;
+
+/// <summary>
+/// The cheapest way between two pixels over a grid of costs: each step to one of eight neighbours costs its length times the mean cost of its two pixels.
+/// </summary>
+/// <remarks>Dijkstra, Numerische Mathematik 1959;1:269–271.</remarks>
+internal static class MinimalPath
+{
+    private static readonly int[] StepX = [1, -1, 0, 0, 1, 1, -1, -1];
+    private static readonly int[] StepY = [0, 0, 1, -1, 1, -1, 1, -1];
+
+    /// <summary>Finds the cheapest way.</summary>
+    /// <param name="cost">Cost per pixel of way, positive, row by row.</param>
+    /// <param name="width">Columns of the grid.</param>
+    /// <param name="height">Rows of the grid.</param>
+    /// <param name="from">First pixel.</param>
+    /// <param name="to">Last pixel.</param>
+    /// <returns>The pixels from first to last, both included, and the total cost.</returns>
+    public static (List<(int X, int Y)> Pixels, double TotalCost) Find(
+        ReadOnlySpan<float> cost,
+        int width,
+        int height,
+        (int X, int Y) from,
+        (int X, int Y) to)
+    {
+        var best = new float[width * height];
+        Array.Fill(best, float.PositiveInfinity);
+        var cameFrom = new int[width * height];
+        var settled = new bool[width * height];
+        var queue = new PriorityQueue<int, float>(4096);
+        var start = (from.Y * width) + from.X;
+        var goal = (to.Y * width) + to.X;
+        best[start] = 0;
+        cameFrom[start] = -1;
+        queue.Enqueue(start, 0);
+        var diagonal = MathF.Sqrt(2);
+        while (queue.TryDequeue(out var here, out _))
+        {
+            if (settled[here])
+            {
+                continue;
+            }
+
+            settled[here] = true;
+            if (here == goal)
+            {
+                break;
+            }
+
+            var hereX = here % width;
+            var hereY = here / width;
+            for (var step = 0; step < 8; step++)
+            {
+                var x = hereX + StepX[step];
+                var y = hereY + StepY[step];
+                if ((uint)x >= (uint)width || (uint)y >= (uint)height)
+                {
+                    continue;
+                }
+
+                var next = (y * width) + x;
+                if (settled[next])
+                {
+                    continue;
+                }
+
+                var through = best[here] + ((step < 4 ? 0.5f : 0.5f * diagonal) * (cost[here] + cost[next]));
+                if (through < best[next])
+                {
+                    best[next] = through;
+                    cameFrom[next] = here;
+                    queue.Enqueue(next, through);
+                }
+            }
+        }
+
+        var pixels = new List<(int X, int Y)>();
+        for (var at = goal; at >= 0; at = cameFrom[at])
+        {
+            pixels.Add((at % width, at / width));
+        }
+
+        pixels.Reverse();
+        return (pixels, best[goal]);
+    }
+}

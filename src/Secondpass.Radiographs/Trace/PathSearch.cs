@@ -1,0 +1,134 @@
+using Secondpass.Domain.Anatomy;
+using Secondpass.Domain.Films;
+using Secondpass.Radiographs.Pixels;
+
+namespace Secondpass.Radiographs.Trace;
+
+/// <summary>Finds the way along a filling from mark to mark over the pixels of a film.</summary>
+internal static class PathSearch
+{
+    /// <summary>How far a soft pin and the orifice may be off, in pixels.</summary>
+    public const double CapturePixels = 8;
+
+    private const int MarginPixels = 90;
+
+    /// <summary>Cost of a pixel without any ridge, relative to one on a full ridge: how long a detour along a filling may be.</summary>
+    private const float FlatCost = 25;
+
+    /// <summary>Finds the way.</summary>
+    /// <param name="film">Grey values on the film's own scale; the filling may be brighter or darker than dentine.</param>
+    /// <param name="pins">At least two marks, orifice first.</param>
+    /// <param name="firstIsFixed">Whether the first mark must not be captured, because it lies on a trunk.</param>
+    /// <param name="bright">Whether fillings are brighter than dentine; null lets the film tell.</param>
+    /// <returns>Places from first to last mark, about a pixel apart, and whether bright lines were followed.</returns>
+    public static (List<PixelPoint> Places, bool BrightLine, double RidgeStrength) Find(
+        GreyImage film,
+        IReadOnlyList<Pin> pins,
+        bool firstIsFixed,
+        bool? bright)
+    {
+        var left = (int)Math.Floor(pins.Min(pin => pin.At.X)) - MarginPixels;
+        var top = (int)Math.Floor(pins.Min(pin => pin.At.Y)) - MarginPixels;
+        var right = (int)Math.Ceiling(pins.Max(pin => pin.At.X)) + MarginPixels;
+        var bottom = (int)Math.Ceiling(pins.Max(pin => pin.At.Y)) + MarginPixels;
+        (left, top) = (Math.Max(left, 0), Math.Max(top, 0));
+        (right, bottom) = (Math.Min(right, film.Width - 1), Math.Min(bottom, film.Height - 1));
+        var shrink = Math.Max(right - left, bottom - top) > 160 ? 2 : 1;
+        var grid = Smooth.Shrink(film.Cut(left, top, right - left + 1, bottom - top + 1), shrink);
+        var (brightRidge, darkRidge) = RidgeMeasure.Of(grid);
+        var frame = new Frame(left, top, shrink, grid.Width, grid.Height);
+        var onBright = Through(brightRidge, frame, pins, firstIsFixed);
+        if (bright == true)
+        {
+            return (onBright.Places, true, onBright.Strength);
+        }
+
+        var onDark = Through(darkRidge, frame, pins, firstIsFixed);
+        if (bright == false)
+        {
+            return (onDark.Places, false, onDark.Strength);
+        }
+
+        // An unfilled canal is a faint dark line; a filling on an inverted film is a strong one.
+        var spread = Ranks.OfImage(grid, [0.02, 0.98]);
+        var strongDark = onDark.Strength > 1.6 * onBright.Strength && onDark.Strength > 0.035 * (spread[1] - spread[0]);
+        return strongDark ? (onDark.Places, false, onDark.Strength) : (onBright.Places, true, onBright.Strength);
+    }
+
+    private static (List<PixelPoint> Places, double Strength) Through(GreyImage ridge, Frame frame, IReadOnlyList<Pin> pins, bool firstIsFixed)
+    {
+        var full = Math.Max(1e-3f, (float)Ranks.OfImage(ridge, [0.97], 3)[0]);
+        var cost = new float[ridge.Values.Length];
+        for (var i = 0; i < cost.Length; i++)
+        {
+            cost[i] = 1f / ((1f / FlatCost) + Math.Min(1f, ridge.Values[i] / full));
+        }
+
+        var marks = new List<(int X, int Y)>(pins.Count);
+        for (var i = 0; i < pins.Count; i++)
+        {
+            var pixel = frame.ToGrid(pins[i].At);
+            var captured = i == pins.Count - 1 || pins[i].Strength == PinStrength.Hard || (i == 0 && firstIsFixed)
+                ? pixel
+                : Cheapest(cost, frame, pixel, CapturePixels / frame.Shrink);
+            marks.Add(captured);
+        }
+
+        var places = new List<PixelPoint>();
+        double strength = 0;
+        var counted = 0;
+        for (var i = 1; i < marks.Count; i++)
+        {
+            var (pixels, _) = MinimalPath.Find(cost, frame.Width, frame.Height, marks[i - 1], marks[i]);
+            foreach (var pixel in pixels)
+            {
+                var place = frame.ToFilm(pixel);
+                strength += ridge[pixel.X, pixel.Y];
+                counted++;
+                if (places.Count == 0 || places[^1].DistanceTo(place) > 0.1)
+                {
+                    places.Add(place);
+                }
+            }
+        }
+
+        return (places, strength / Math.Max(1, counted));
+    }
+
+    private static (int X, int Y) Cheapest(float[] cost, Frame frame, (int X, int Y) around, double reach)
+    {
+        var best = around;
+        var least = float.PositiveInfinity;
+        var whole = (int)Math.Ceiling(reach);
+        for (var y = Math.Max(0, around.Y - whole); y <= Math.Min(frame.Height - 1, around.Y + whole); y++)
+        {
+            for (var x = Math.Max(0, around.X - whole); x <= Math.Min(frame.Width - 1, around.X + whole); x++)
+            {
+                var distance = double.Hypot(x - around.X, y - around.Y);
+
+                // Nearer places win among equals, so that a mark on a broad filling stays where it was set.
+                var price = cost[(y * frame.Width) + x] * (float)(1 + (0.15 * distance / reach));
+                if (distance <= reach && price < least)
+                {
+                    least = price;
+                    best = (x, y);
+                }
+            }
+        }
+
+        return best;
+    }
+
+    private readonly record struct Frame(int Left, int Top, int Shrink, int Width, int Height)
+    {
+        private double HalfStep => (Shrink - 1) / 2.0;
+
+        public (int X, int Y) ToGrid(PixelPoint place) => (
+            Math.Clamp((int)Math.Round((place.X - Left - HalfStep) / Shrink, MidpointRounding.AwayFromZero), 0, Width - 1),
+            Math.Clamp((int)Math.Round((place.Y - Top - HalfStep) / Shrink, MidpointRounding.AwayFromZero), 0, Height - 1));
+
+        public PixelPoint ToFilm((int X, int Y) pixel) => new(
+            (pixel.X * Shrink) + HalfStep + Left,
+            (pixel.Y * Shrink) + HalfStep + Top);
+    }
+}

@@ -1,0 +1,150 @@
+using Secondpass.Domain.Anatomy;
+using Secondpass.Radiographs.Pixels;
+
+namespace Secondpass.Radiographs.Trace;
+
+/// <summary>The rod fitted across a path at equally spaced levels, and where it counts as filling.</summary>
+/// <param name="LevelsPixels">Levels from the orifice, equally spaced.</param>
+/// <param name="Rods">The fit at each level.</param>
+/// <param name="Filled">Whether filling is seen at each level.</param>
+/// <param name="BlurPixels">Blur of the film that the fits used.</param>
+internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] Filled, double BlurPixels)
+{
+    /// <summary>Side of the filling at which the background is looked at, in pixels; near, because other roots and the ligament are not far.</summary>
+    private const double SideReachPixels = 12;
+
+    private const int ProfileReachPixels = 46;
+
+    private static readonly double[] StartRadiiPixels = [3, 5, 8, 12, 17];
+
+    private static readonly double[] BlurChoicesPixels = [0.7, 1.0, 1.4, 1.9, 2.5, 3.2, 4.0];
+
+    /// <summary>Reads rods along a path.</summary>
+    /// <param name="image">Grey values; filling is brighter than dentine.</param>
+    /// <param name="path">The path.</param>
+    /// <param name="spacingPixels">Distance between levels.</param>
+    /// <param name="blurPixels">Blur of the film; null estimates it.</param>
+    /// <param name="greatestRadiusPixels">Radius that no filling exceeds.</param>
+    public static RodProfile Along(
+        GreyImage image,
+        CanalPath path,
+        double spacingPixels,
+        double? blurPixels,
+        double greatestRadiusPixels = 24)
+    {
+        var count = Math.Max(3, (int)Math.Floor(path.LengthPixels / spacingPixels) + 1);
+        var levels = new double[count];
+        var profiles = new double[count][];
+        for (var i = 0; i < count; i++)
+        {
+            levels[i] = path.LengthPixels * i / (count - 1);
+            profiles[i] = new double[(2 * ProfileReachPixels) + 1];
+            CrossProfile.Sample(image, path.At(levels[i]), path.DirectionAt(levels[i], 6), 2, profiles[i]);
+        }
+
+        var firstBlur = blurPixels ?? 1.4;
+        var rods = new RodFit[count];
+        for (var i = 0; i < count; i++)
+        {
+            rods[i] = FromScratch(profiles[i], firstBlur, greatestRadiusPixels);
+        }
+
+        var blur = blurPixels ?? EstimateBlur(profiles, rods, greatestRadiusPixels);
+        for (var i = 0; i < count; i++)
+        {
+            rods[i] = WithNeighbours(profiles, rods, i, blur, greatestRadiusPixels);
+        }
+
+        return new RodProfile(levels, rods, FindFilled(rods, levels, blur), blur);
+    }
+
+    /// <summary>Which levels hold filling: those that stand out at least a third as much as the filling near them does.</summary>
+    private static bool[] FindFilled(RodFit[] rods, double[] levels, double blur)
+    {
+        var contrasts = rods.Select(rod => Math.Abs(rod.CentrePixels) < 8 + rod.RadiusPixels ? Math.Max(0, rod.Contrast(blur)) : 0).ToArray();
+        var overall = Ranks.Quantile([.. contrasts], 0.75);
+        var filled = new bool[rods.Length];
+        var spacing = levels[1] - levels[0];
+        var reach = Math.Max(3, (int)(70 / spacing));
+        for (var i = 0; i < rods.Length; i++)
+        {
+            var near = contrasts[Math.Max(0, i - reach)..Math.Min(rods.Length, i + reach + 1)];
+            var local = Ranks.Quantile(near, 0.8);
+            var reference = Math.Max(0.35 * overall, Math.Min(local, overall * 1.5));
+            filled[i] = contrasts[i] > 0.35 * reference && contrasts[i] > 3 * rods[i].ResidualDeviation;
+        }
+
+        // A single level that disagrees with both neighbours is noise.
+        for (var i = 1; i < filled.Length - 1; i++)
+        {
+            if (filled[i - 1] == filled[i + 1])
+            {
+                filled[i] = filled[i - 1];
+            }
+        }
+
+        return filled;
+    }
+
+    private static RodFit FromScratch(double[] profile, double blur, double greatestRadius)
+    {
+        RodFit best = default;
+        var bestScore = double.NegativeInfinity;
+        foreach (var start in StartRadiiPixels)
+        {
+            if (start > greatestRadius)
+            {
+                continue;
+            }
+
+            var rod = RodFit.Find(profile, blur, 0, start, SideReachPixels, greatestRadius);
+            var score = Score(rod, blur);
+            if (score > bestScore)
+            {
+                bestScore = score;
+                best = rod;
+            }
+        }
+
+        return best;
+    }
+
+    private static RodFit WithNeighbours(double[][] profiles, RodFit[] rods, int index, double blur, double greatestRadius)
+    {
+        var from = Math.Max(0, index - 4);
+        var to = Math.Min(rods.Length, index + 5);
+        var radius = Ranks.Median([.. rods[from..to].Select(rod => rod.RadiusPixels)]);
+        var centre = Ranks.Median([.. rods[from..to].Select(rod => rod.CentrePixels)]);
+        var guided = RodFit.Find(profiles[index], blur, Math.Clamp(centre, -8, 8), radius, SideReachPixels, greatestRadius);
+        var own = RodFit.Find(profiles[index], blur, 0, rods[index].RadiusPixels, SideReachPixels, greatestRadius);
+
+        // The neighbours' opinion wins unless the level's own fit is clearly better: radius jumps are rarer than bad fits.
+        return Score(own, blur) > 1.5 * Score(guided, blur) ? own : guided;
+    }
+
+    private static double Score(RodFit rod, double blur) =>
+        rod.Contrast(blur) * Math.Sqrt(rod.RadiusPixels) / (rod.ResidualDeviation + 1e-3)
+        / (1 + (0.02 * rod.CentrePixels * rod.CentrePixels));
+
+    private static double EstimateBlur(double[][] profiles, RodFit[] rods, double greatestRadius)
+    {
+        var strongest = Enumerable.Range(0, rods.Length)
+            .OrderByDescending(i => rods[i].Contrast(1.4))
+            .Take(Math.Max(6, rods.Length / 3))
+            .ToArray();
+        var best = BlurChoicesPixels[0];
+        var leastRest = double.PositiveInfinity;
+        foreach (var blur in BlurChoicesPixels)
+        {
+            var rest = strongest.Sum(i => Math.Pow(
+                RodFit.Find(profiles[i], blur, rods[i].CentrePixels, rods[i].RadiusPixels, SideReachPixels, greatestRadius).ResidualDeviation, 2));
+            if (rest < leastRest)
+            {
+                leastRest = rest;
+                best = blur;
+            }
+        }
+
+        return best;
+    }
+}

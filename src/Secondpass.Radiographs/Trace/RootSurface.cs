@@ -1,0 +1,142 @@
+using Secondpass.Domain.Anatomy;
+using Secondpass.Domain.Films;
+using Secondpass.Radiographs.Pixels;
+
+namespace Secondpass.Radiographs.Trace;
+
+/// <summary>The outline of the root on one side of a filling, as the steadiest step from lighter dentine to the darker ligament space.</summary>
+/// <param name="Levels">Levels in pixels from the orifice.</param>
+/// <param name="WallPixels">Distance from the filling's edge to the outline at each level.</param>
+/// <param name="Clear">Whether the outline is clear there, and the level filled.</param>
+internal sealed record RootSurface(double[] Levels, double[] WallPixels, bool[] Clear)
+{
+    private const int GreatestJump = 3;
+
+    /// <summary>Finds one side's outline by the best chain of steps (dynamic programming over levels).</summary>
+    /// <param name="image">Grey values; filling is brighter than dentine.</param>
+    /// <param name="path">The filling's path.</param>
+    /// <param name="rods">The filling along it.</param>
+    /// <param name="side">+1 left of the way to the end, −1 right.</param>
+    /// <param name="levelStep">Distance between levels in pixels.</param>
+    /// <param name="leastWall">Least distance from the filling's edge, in pixels.</param>
+    /// <param name="greatestWall">Greatest distance, in pixels.</param>
+    public static RootSurface Find(
+        GreyImage image,
+        CanalPath path,
+        RodProfile rods,
+        int side,
+        double levelStep,
+        double leastWall,
+        double greatestWall)
+    {
+        var count = Math.Max(2, (int)(path.LengthPixels / levelStep));
+        var places = Math.Max(4, (int)(greatestWall - leastWall));
+        var levels = new double[count];
+        var step = new double[count, places];
+        var rodSpacing = rods.LevelsPixels[1] - rods.LevelsPixels[0];
+        var filled = new bool[count];
+        for (var i = 0; i < count; i++)
+        {
+            levels[i] = (i + 0.5) * path.LengthPixels / count;
+            var index = Math.Clamp((int)Math.Round(levels[i] / rodSpacing, MidpointRounding.AwayFromZero), 0, rods.Rods.Length - 1);
+            filled[i] = rods.Filled[index];
+            Steps(image, path, levels[i], rods.Rods[index], side, leastWall, step, i);
+        }
+
+        var chosen = BestChain(step, count, places);
+        var strengths = Enumerable.Range(0, count).Select(i => step[i, chosen[i]]).ToArray();
+        var all = new double[count * places];
+        Buffer.BlockCopy(step, 0, all, 0, all.Length * sizeof(double));
+        var spread = Ranks.RobustDeviation(all);
+        return new RootSurface(
+            levels,
+            [.. chosen.Select(place => place + leastWall)],
+            [.. strengths.Select((strength, i) => filled[i] && strength > 1.5 * spread && chosen[i] > 0 && chosen[i] < places - 1)]);
+    }
+
+    private static void Steps(GreyImage image, CanalPath path, double level, RodFit rod, int side, double leastWall, double[,] step, int row)
+    {
+        var along = path.DirectionAt(level, 10);
+        var outward = new PixelPoint(along.Y, -along.X) * side;
+        var edge = (rod.CentrePixels * side) + rod.RadiusPixels;
+        var at = path.At(level);
+        for (var place = 0; place < step.GetLength(1); place++)
+        {
+            double inner = 0, outer = 0;
+            for (var k = 0; k < 5; k++)
+            {
+                for (var tangential = -2; tangential <= 2; tangential++)
+                {
+                    var middle = at + (along * (tangential * 2.0));
+                    var from = edge + leastWall + place - 1 - k;
+                    var to = edge + leastWall + place + 1 + k;
+                    inner += image.At(middle.X + (outward.X * from), middle.Y + (outward.Y * from));
+                    outer += image.At(middle.X + (outward.X * to), middle.Y + (outward.Y * to));
+                }
+            }
+
+            step[row, place] = (inner - outer) / 25;
+        }
+    }
+
+    private static int[] BestChain(double[,] step, int count, int places)
+    {
+        var best = new double[count, places];
+        var from = new int[count, places];
+        var typical = 0.0;
+        for (var i = 0; i < count; i++)
+        {
+            for (var place = 0; place < places; place++)
+            {
+                typical += Math.Abs(step[i, place]);
+            }
+        }
+
+        typical /= count * places;
+        for (var place = 0; place < places; place++)
+        {
+            best[0, place] = step[0, place];
+        }
+
+        for (var i = 1; i < count; i++)
+        {
+            for (var place = 0; place < places; place++)
+            {
+                var top = double.NegativeInfinity;
+                for (var jump = -GreatestJump; jump <= GreatestJump; jump++)
+                {
+                    var previous = place + jump;
+                    if (previous < 0 || previous >= places)
+                    {
+                        continue;
+                    }
+
+                    var sum = best[i - 1, previous] - (0.5 * typical * Math.Abs(jump));
+                    if (sum > top)
+                    {
+                        top = sum;
+                        from[i, place] = previous;
+                    }
+                }
+
+                best[i, place] = top + step[i, place];
+            }
+        }
+
+        var chosen = new int[count];
+        for (var place = 1; place < places; place++)
+        {
+            if (best[count - 1, place] > best[count - 1, chosen[count - 1]])
+            {
+                chosen[count - 1] = place;
+            }
+        }
+
+        for (var i = count - 1; i > 0; i--)
+        {
+            chosen[i - 1] = from[i, chosen[i]];
+        }
+
+        return chosen;
+    }
+}
