@@ -286,7 +286,7 @@ internal sealed class ResidueJudge(
             var rod = strip.Rods.At(strip.FirstLevel + row);
             if (!rod.Filled)
             {
-                samples.Add(new StripSample(strip.FirstLevel + row, 0, 0, 0, 0));
+                samples.Add(new StripSample(strip.FirstLevel + row, 0, 0, 0, 0, CannotTell: false));
                 continue;
             }
 
@@ -294,7 +294,7 @@ internal sealed class ResidueJudge(
             var any = false;
             for (var column = 0; column < strip.Columns; column++)
             {
-                if (reader.WasFilling(row, column) && reader.ThicknessLeft(row, column, emptied) >= leastThicknessPixels)
+                if (strip.Seen[row] && reader.WasFilling(row, column) && reader.ThicknessLeft(row, column, emptied) >= leastThicknessPixels)
                 {
                     var offset = strip.OffsetOf(column);
                     from = any ? Math.Max(from, offset + 0.5) : offset + 0.5;
@@ -309,7 +309,8 @@ internal sealed class ResidueJudge(
                 2 * rod.RadiusPixels,
                 from,
                 to,
-                sums.Mass > 0 ? 1 - (sums.Removed / sums.Mass / emptied) : 0));
+                sums.Mass > 0 ? 1 - (sums.Removed / sums.Mass / emptied) : 0,
+                CannotTell: !strip.Seen[row]));
         }
 
         return samples;
