@@ -14,8 +14,8 @@ public static class FilmScale
 
     private const double MillimetresPerInch = 25.4;
 
-    // A resolution is written in whole pixels per metre or centimetre; 96 per inch is 37.8 per centimetre.
-    private const double SameResolution = 0.006;
+    // JFIF writes whole pixels per centimetre: 72 per inch becomes 28, which is 71.1.
+    private const double SameResolution = 0.015;
 
     /// <summary>Chooses the scale of a film.</summary>
     /// <param name="film">The film.</param>

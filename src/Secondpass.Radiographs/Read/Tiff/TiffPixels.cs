@@ -31,8 +31,9 @@ internal sealed class TiffPixels
     {
         try
         {
+            // "c": the library is not to cut large strips up as it likes.
             using var stream = new MemoryStream(file.ToArray(), writable: false);
-            using var tiff = BitMiracle.LibTiff.Classic.Tiff.ClientOpen("film", "r", stream, new TiffStream());
+            using var tiff = BitMiracle.LibTiff.Classic.Tiff.ClientOpen("film", "rc", stream, new TiffStream());
             if (tiff is null || !Agrees(tiff, layout))
             {
                 return FilmRefusals.Damaged(TiffReader.Name, "its directory can't be read");
