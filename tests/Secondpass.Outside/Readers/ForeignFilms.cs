@@ -14,6 +14,8 @@ namespace Secondpass.Outside.Readers;
 /// <param name="Decoder">Who read it back.</param>
 /// <param name="Tolerance">The greatest difference of a value that is allowed.</param>
 /// <param name="Spacing">The pixel size that it states, in mm; null for none, or not looked at.</param>
+/// <param name="Meaning">What that size refers to; null for not looked at.</param>
+/// <param name="Shown">The file of bytes, from black 0 to white 255, as which a foreign program shows it; null for none.</param>
 /// <param name="Reason">The whole reason of its refusal.</param>
 internal sealed record ForeignFile(
     string File,
@@ -24,6 +26,8 @@ internal sealed record ForeignFile(
     string Decoder,
     int Tolerance,
     double? Spacing,
+    string? Meaning,
+    string? Shown,
     string? Reason);
 
 /// <summary>Has a script write films and compares how we read them with how others do.</summary>
