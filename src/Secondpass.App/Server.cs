@@ -1,4 +1,5 @@
 using System.Globalization;
+using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Secondpass.App.Api;
 using Secondpass.App.Pages;
@@ -112,6 +113,9 @@ public static class Server
         builder.Services.AddSingleton(options.Demo ? DemoExamples.Find() : DemoExamples.None);
         builder.Services.AddHostedService<UndecidedFilmsRemover>();
         builder.Services.AddRazorComponents();
+
+        // Nothing is signed for later: keys are made for this run and written nowhere.
+        builder.Services.AddDataProtection().UseEphemeralDataProtectionProvider();
 
         var app = builder.Build();
         app.UseMiddleware<FailuresAsAnswers>();

@@ -1,6 +1,7 @@
 using Secondpass.Domain;
 using Secondpass.Domain.Films;
 using Secondpass.Job.Documents;
+using Secondpass.Radiographs.Calibrate;
 using Secondpass.Radiographs.Compare;
 
 namespace Secondpass.Job;
@@ -39,11 +40,15 @@ public static class CompareFilms
                 "Mark a second thing that is seen on both films, far from the first, or take the first mark away.");
         }
 
-        var (scale, notices) = FilmScale.Of(before, marked.BeforeScale);
+        if (!FilmScale.Choose(before, marked.BeforeScale?.MillimetresPerPixel).TryGet(out var chosen, out var noScale))
+        {
+            return noScale;
+        }
+
         var request = new ComparisonRequest(
             before,
             after,
-            scale,
+            chosen.Scale,
             marked.AfterScale,
             marked.Canals,
             state,
@@ -54,8 +59,8 @@ public static class CompareFilms
             return refusal;
         }
 
-        string[] said = [.. before.Notices, .. after.Notices.Except(before.Notices), .. notices, .. SameFile(before, after)];
-        return new ComparedFilms(request, comparison, CompareDocument.From(comparison, scale, said));
+        string[] said = [.. before.Notices, .. after.Notices.Except(before.Notices), .. chosen.Notices, .. SameFile(before, after)];
+        return new ComparedFilms(request, comparison, CompareDocument.From(comparison, chosen.Scale, said));
     }
 
     private static string[] SameFile(Radiograph before, Radiograph after) => before.Sha256 == after.Sha256

@@ -72,9 +72,14 @@ public sealed class KeepComparison(ClinicStore store, UndecidedComparisons undec
     /// <summary>The record sheet of an undecided comparison.</summary>
     /// <returns>The bytes of a PDF file of one page; or a refusal when the comparison isn't held any more.</returns>
     public Answer<byte[]> Sheet(string id) => undecided.Find(id).TryGet(out var comparison, out var gone)
-        ? Sheet(comparison, null)
+        ? Sheet(comparison, "Not kept")
         : gone;
 
-    private byte[] Sheet(UndecidedComparison comparison, string? label) =>
-        ComparisonSheet.Write(comparison.Films.Request, comparison.Films.Comparison, label, time.GetUtcNow());
+    private byte[] Sheet(UndecidedComparison comparison, string label) =>
+        ComparisonSheet.Write(new ComparisonSheetContent(
+            label,
+            comparison.Tooth,
+            DateOnly.FromDateTime(time.GetLocalNow().DateTime),
+            comparison.Films.Request,
+            comparison.Films.Comparison));
 }

@@ -1,6 +1,7 @@
 using Secondpass.Domain;
 using Secondpass.Domain.Films;
 using Secondpass.Job.Documents;
+using Secondpass.Radiographs.Calibrate;
 using Secondpass.Radiographs.Trace;
 
 namespace Secondpass.Job;
@@ -11,7 +12,7 @@ public static class MeasureCanals
     /// <summary>Measures the canals marked on a film.</summary>
     /// <param name="film">The film.</param>
     /// <param name="marked">The marks and the scale entered.</param>
-    /// <returns>The canals; or the first refusal: a mark outside the film, too few marks, a branch off its trunk.</returns>
+    /// <returns>The canals; or the first refusal: a mark outside the film, too few marks, a branch off its trunk, pixels that are not square.</returns>
     public static Answer<MeasuredFilm> Measure(Radiograph film, MarkedCase marked)
     {
         ArgumentNullException.ThrowIfNull(film);
@@ -21,11 +22,15 @@ public static class MeasureCanals
             return outside;
         }
 
-        var (scale, notices) = FilmScale.Of(film, marked.BeforeScale);
+        if (!FilmScale.Choose(film, marked.BeforeScale?.MillimetresPerPixel).TryGet(out var chosen, out var noScale))
+        {
+            return noScale;
+        }
+
         var trunks = new List<TracedBranch>();
         foreach (var canal in marked.Canals)
         {
-            if (!CanalTracer.Trace(film, scale, canal).TryGet(out var trunk, out var refusal))
+            if (!CanalTracer.Trace(film, chosen.Scale, canal).TryGet(out var trunk, out var refusal))
             {
                 return refusal;
             }
@@ -33,8 +38,8 @@ public static class MeasureCanals
             trunks.Add(trunk);
         }
 
-        string[] said = [.. film.Notices, .. notices];
-        return new MeasuredFilm(scale, trunks, MeasureDocument.From(trunks, scale, said));
+        string[] said = [.. film.Notices, .. chosen.Notices];
+        return new MeasuredFilm(chosen.Scale, trunks, MeasureDocument.From(trunks, chosen.Scale, said));
     }
 }
 

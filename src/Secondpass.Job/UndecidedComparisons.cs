@@ -1,12 +1,14 @@
 using Secondpass.Domain;
+using Secondpass.Domain.Anatomy;
 
 namespace Secondpass.Job;
 
 /// <summary>A comparison that is neither kept nor thrown away yet.</summary>
 /// <param name="Id">Its identity while it is undecided.</param>
 /// <param name="Films">The films compared, and what came out.</param>
+/// <param name="Tooth">The tooth; null when it was not said.</param>
 /// <param name="CaseDocument">What was entered, as JSON.</param>
-public sealed record UndecidedComparison(string Id, ComparedFilms Films, string CaseDocument);
+public sealed record UndecidedComparison(string Id, ComparedFilms Films, ToothNumber? Tooth, string CaseDocument);
 
 /// <summary>The comparisons that are neither kept nor thrown away yet: in memory only, the newest few.</summary>
 /// <remarks>Safe to call from several threads. Nothing is lost with one that is dropped: it is computed again from the same films and marks.</remarks>

@@ -69,7 +69,7 @@ internal static class ComparisonEndpoints
                 return Answers.Refused(refusal);
             }
 
-            var one = new UndecidedComparison(Identity.New(), compared, text);
+            var one = new UndecidedComparison(Identity.New(), compared, marked.Tooth, text);
             undecided.Add(one);
             return Answers.Given(ShownComparison.Of(one));
         }

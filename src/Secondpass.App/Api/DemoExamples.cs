@@ -24,7 +24,7 @@ internal sealed record DemoExamples(IReadOnlyDictionary<string, string> Folders)
     }
 
     /// <summary>An example's name as it is shown: its folder's, with spaces.</summary>
-    public static string Title(string name) => name.Replace('-', ' ');
+    public static string Title(string name) => string.Concat(name[..1].ToUpperInvariant(), name[1..].Replace('-', ' '));
 
     /// <summary>Takes an example's films in, like a user's.</summary>
     /// <returns>What the page opens; or a refusal.</returns>

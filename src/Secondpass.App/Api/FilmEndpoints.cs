@@ -8,6 +8,7 @@ using Secondpass.Domain.Films;
 using Secondpass.Exchange.Wording;
 using Secondpass.Job;
 using Secondpass.Job.Documents;
+using Secondpass.Radiographs.Calibrate;
 
 namespace Secondpass.App.Api;
 
@@ -129,7 +130,8 @@ internal static class FilmEndpoints
 /// <param name="ShownWindow">The window that its file asks for, [black, white], or null.</param>
 /// <param name="SpacingMm">The scale that is used unless another is entered, in mm per pixel, or null.</param>
 /// <param name="ScaleWords">The scale and its source in words.</param>
-/// <param name="Notices">What the dentist should know, in sentences.</param>
+/// <param name="Notices">What the dentist should know of the film, in sentences.</param>
+/// <param name="ScaleNotices">What the dentist should know of its scale.</param>
 internal sealed record ShownFilm(
     string Id,
     int Width,
@@ -138,11 +140,14 @@ internal sealed record ShownFilm(
     double[]? ShownWindow,
     double? SpacingMm,
     string ScaleWords,
-    IReadOnlyList<string> Notices)
+    IReadOnlyList<string> Notices,
+    IReadOnlyList<string> ScaleNotices)
 {
     public static ShownFilm Of(Radiograph film)
     {
-        var (scale, notices) = FilmScale.Of(film, entered: null);
+        var (scale, notices) = FilmScale.Choose(film, null).TryGet(out var chosen, out var refusal)
+            ? chosen
+            : new ChosenScale(null, [refusal.Reason]);
         return new ShownFilm(
             film.Sha256,
             film.Width,
@@ -151,7 +156,8 @@ internal sealed record ShownFilm(
             film.ShownWindow is { } window ? [window.Black, window.White] : null,
             scale?.MillimetresPerPixel,
             FilmWords.Scale(scale),
-            [.. film.Notices, .. notices]);
+            film.Notices,
+            notices);
     }
 }
 

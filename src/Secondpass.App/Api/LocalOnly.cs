@@ -25,7 +25,7 @@ internal sealed class LocalOnly(RequestDelegate next, int port)
         var headers = context.Response.Headers;
         headers[HeaderNames.ContentSecurityPolicy] = Policy;
         headers[HeaderNames.XContentTypeOptions] = "nosniff";
-        headers["Referrer-Policy"] = "no-referrer";
+        headers["Referrer-Policy"] = "same-origin";
         headers["Cross-Origin-Opener-Policy"] = "same-origin";
         headers["Cross-Origin-Resource-Policy"] = "same-origin";
 

@@ -48,9 +48,15 @@ public static class CaseReader
 
         public Answer<MarkedCase> Case(CaseDocument document)
         {
-            if (!ToothNumber.Parse(document.Tooth).TryGet(out var tooth, out var noTooth))
+            ToothNumber? tooth = null;
+            if (document.Tooth is { } said)
             {
-                return shape.At("tooth", noTooth);
+                if (!ToothNumber.Parse(said).TryGet(out var known, out var noTooth))
+                {
+                    return shape.At("tooth", noTooth);
+                }
+
+                tooth = known;
             }
 
             if (!Scale(document.PixelSpacingMm).TryGet(out var before, out var wrongBefore))
@@ -74,7 +80,10 @@ public static class CaseReader
                 after.Scale,
                 EnumWords.TryRead<AfterState>(document.AfterState, out var state) ? state : null,
                 stateOfBranch,
-                canals);
+                canals)
+            {
+                Landmarks = [.. (document.LandmarksPx ?? []).Select(row => new LandmarkPair(new PixelPoint(row[0], row[1]), new PixelPoint(row[2], row[3])))],
+            };
         }
 
         private static Answer<MaybeScale> Scale(double? millimetresPerPixel)
@@ -117,7 +126,11 @@ public static class CaseReader
             }
 
             var strength = EnumWords.TryRead<PinStrength>(document.Pin, out var given) ? given : PinStrength.Soft;
-            var pins = document.TracePx.Select(mark => new Pin(new PixelPoint(mark[0], mark[1]), strength)).ToArray();
+            var hard = (document.HardPx ?? []).Select(mark => new PixelPoint(mark[0], mark[1])).ToHashSet();
+            var pins = document.TracePx
+                .Select(mark => new PixelPoint(mark[0], mark[1]))
+                .Select(at => new Pin(at, hard.Contains(at) ? PinStrength.Hard : strength))
+                .ToArray();
             for (var i = 1; i < pins.Length; i++)
             {
                 if (pins[i].At == pins[i - 1].At)

@@ -286,7 +286,7 @@ internal sealed class ResidueJudge(
             var rod = strip.Rods.At(strip.FirstLevel + row);
             if (!rod.Filled)
             {
-                samples.Add(new StripSample(strip.FirstLevel + row, 0, 0, 0, 0));
+                samples.Add(new StripSample(strip.FirstLevel + row, 0, 0, 0, 0, CannotTell: false));
                 continue;
             }
 
@@ -309,7 +309,8 @@ internal sealed class ResidueJudge(
                 2 * rod.RadiusPixels,
                 from,
                 to,
-                sums.Mass > 0 ? 1 - (sums.Removed / sums.Mass / emptied) : 0));
+                sums.Mass > 0 ? 1 - (sums.Removed / sums.Mass / emptied) : 0,
+                CannotTell: false));
         }
 
         return samples;

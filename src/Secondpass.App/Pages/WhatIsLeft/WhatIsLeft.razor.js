@@ -5,7 +5,7 @@ import { byId, make, setText } from '/modules/dom.js';
 import { FilmArea } from '/modules/film-area.js';
 import { readSetting, readTab, writeTab } from '/modules/local.js';
 import {
-  History, addPin, allBranches, findCanal, finishCanal, fromCaseDocument, nameOfNext, nearestOn, noMarks, removeCanal, round,
+  History, addPin, allBranches, findCanal, finishCanal, fromCaseDocument, levelOn, nameOfNext, nearestOn, noMarks, removeCanal, round,
   setTooth, toCanalDocument, toCaseDocument,
 } from '/modules/marks.js';
 import { canalNames, quadrants, toothInWords } from '/modules/names.js';
@@ -25,6 +25,17 @@ const traceDelay = 40;
 const compareAgainDelay = 400;
 const smallestPixel = 0.005;
 const largestPixel = 0.5;
+
+/** The share of a canal's length, from its orifice, in which a click starts the next canal. */
+const orificeShare = 0.25;
+
+/** @type {Record<string, string>} */
+const stateWords = {
+  removed: 'filling out',
+  instrument_in: 'instrument in',
+  dressing: 'dressing',
+  refilled: 'filled again',
+};
 
 let history = new History(noMarks());
 
@@ -60,6 +71,9 @@ let receiving = 0;
 
 /** @type {{ id: string, label: string } | null} */
 let kept = null;
+
+/** Whether the state of the film after is asked again. */
+let askingState = false;
 
 /** @type {{ refusal: api.Refusal, of: 'film' | 'trace' | 'compare' | 'other' } | null} */
 let refused = null;
@@ -249,13 +263,13 @@ function markBefore(at, { hard, reach }) {
     changed();
     return;
   }
-  const pin = nearestPin(at, reach);
-  if (pin) {
+  const pin = nearestPin(at, reach / 2);
+  if (pin && pin.index > 0) {
     select(pin.key);
     return;
   }
   const near = nearestPath(at, reach);
-  if (near !== null) {
+  if (near !== null && !isNearOrifice(near, at)) {
     const path = pathOf(near);
     history.change((marks) => {
       const canal = findCanal(marks, near);
@@ -412,6 +426,16 @@ function nearestPath(at, reach) {
 }
 
 /**
+ * Whether a place lies where other canals begin too: there a click starts the next canal and sets no pin.
+ * @param {number} key
+ * @param {Point} at
+ */
+function isNearOrifice(key, at) {
+  const path = pathOf(key);
+  return levelOn(path, at) < orificeShare * levelOn(path, path[path.length - 1]);
+}
+
+/**
  * The traced path of a canal, or straight lines between its marks until it is traced.
  * @param {number} key
  * @returns {Point[]}
@@ -469,6 +493,10 @@ function markAfter(at) {
  * @param {number} reach
  */
 function holdAfter(at, reach) {
+  const divide = views.holdDivide(at);
+  if (divide) {
+    return divide;
+  }
   const landmark = after.showsOwnFilm ? nearestLandmark('after', at, reach) : null;
   return landmark === null ? null : holdOf((marks, to) => {
     marks.landmarks[landmark].after = to;
@@ -688,15 +716,15 @@ async function compare() {
       return;
     }
     await views.load(answer);
-    if (result && !kept) {
-      // The older one is of no more use; its films stay, for they are this one's.
-      resultOf = '';
-    }
+    const first = result === null;
     result = answer;
     resultOf = question;
     kept = null;
     showResult(answer);
     setMode('canals');
+    if (first && before.viewer.fitted) {
+      before.viewer.lookAt(aroundCanals());
+    }
     link(before.viewer, after.viewer);
     const label = /** @type {HTMLInputElement} */ (byId('label'));
     label.value = suggestedLabel();
@@ -710,11 +738,21 @@ async function compare() {
     }
     window.clearTimeout(busyTimer);
     update();
-    if (hadFocus && result) {
+    if (hadFocus && result && !refused) {
       byId('result-title').focus({ preventScroll: true });
-      byId('result').scrollIntoView({ block: 'nearest' });
+      byId('result').scrollIntoView({ block: 'start' });
     }
   }
+}
+
+/** The part of the film before that holds all canals, with room around them. */
+function aroundCanals() {
+  const points = allBranches(history.now.canals).flatMap((canal) => [...canal.pins, ...pathOf(canal.key)]);
+  const xs = points.map(({ x }) => x);
+  const ys = points.map(({ y }) => y);
+  const height = Math.max(...ys) - Math.min(...ys);
+  const room = Math.max(30, height * 0.18);
+  return { left: Math.min(...xs) - room, right: Math.max(...xs) + room, top: Math.min(...ys) - room, bottom: Math.max(...ys) + room };
 }
 
 function suggestedLabel() {
@@ -814,11 +852,9 @@ function update() {
   if (examples) {
     examples.hidden = before.film !== null || after.film !== null || receiving > 0;
   }
-  byId('states').hidden = !both;
-  byId('states').classList.toggle('asked', marks.state !== null);
-  for (const radio of /** @type {NodeListOf<HTMLInputElement>} */ (document.querySelectorAll('input[name=state]'))) {
-    radio.checked = radio.value === marks.state;
-  }
+  byId('states').hidden = !both || (marks.state !== null && !askingState);
+  byId('state-said').hidden = marks.state === null || askingState;
+  setText(byId('state-words'), stateWords[marks.state ?? ''] ?? '');
   byId('compare').hidden = !canCompare() || busy || current || marks.started !== null || mode === 'branch';
   byId('busy').hidden = !busy;
 
@@ -897,6 +933,7 @@ function updateSetup() {
     removePin,
   });
   setText(byId('scale-words'), scaleWords());
+  byId('scale-notices').replaceChildren(...(marks.scale ? [] : before.film?.shown.scale_notices ?? []).map((text) => make('p', { textContent: text })));
   byId('scale-file').hidden = marks.scale === null;
   byId('calibration').hidden = mode !== 'calibrate';
   byId('calibrate').hidden = mode === 'calibrate';
@@ -936,7 +973,7 @@ function edit(key, make) {
 function scaleWords() {
   const { scale } = history.now;
   const words = scale?.words ?? before.film?.shown.scale_words ?? '';
-  return scale || before.film?.shown.spacing_mm ? words : 'No scale: percentages only.';
+  return scale || before.film?.shown.spacing_mm ? `${words}.` : 'No scale: percentages only.';
 }
 
 function stepText() {
@@ -1092,14 +1129,21 @@ tooth.addEventListener('change', () => {
   changed();
 });
 
-for (const radio of /** @type {NodeListOf<HTMLInputElement>} */ (document.querySelectorAll('input[name=state]'))) {
-  radio.addEventListener('change', () => {
+for (const button of /** @type {NodeListOf<HTMLButtonElement>} */ (document.querySelectorAll('[data-state]'))) {
+  button.addEventListener('click', () => {
+    askingState = false;
     history.change((marks) => {
-      marks.state = radio.value;
+      marks.state = button.dataset.state ?? null;
     });
     changed();
+    before.canvas.focus({ preventScroll: true });
   });
 }
+byId('state-change').addEventListener('click', () => {
+  askingState = true;
+  update();
+  /** @type {HTMLElement} */ (document.querySelector(`[data-state="${history.now.state}"]`)).focus();
+});
 
 const chooseFiles = /** @type {HTMLInputElement} */ (byId('choose-files'));
 chooseFiles.addEventListener('change', () => {

@@ -38,12 +38,10 @@ export class AfterViews {
     this.divide = part(after.root, 'divide');
     this.divideAt = /** @type {HTMLInputElement} */ (part(after.root, 'divide-at'));
     this.divideAt.addEventListener('input', () => this.after.viewer.draw());
-    this.pause = document.createElement('button');
-    this.pause.type = 'button';
-    this.pause.className = 'pause';
-    this.pause.hidden = true;
+    this.flicker = part(after.root, 'flicker');
+    this.flickerShows = part(after.root, 'flicker-shows');
+    this.pause = part(after.root, 'pause');
     this.pause.addEventListener('click', () => this.togglePause());
-    this.divide.after(this.pause);
     for (const radio of this.radios) {
       radio.addEventListener('change', () => {
         this.show(/** @type {View} */ (radio.value));
@@ -75,6 +73,7 @@ export class AfterViews {
       matrix: comparison.document.registration.matrix,
     };
     this.choices.hidden = false;
+    this.after.root.classList.add('compared');
     this.show(this.view);
   }
 
@@ -83,7 +82,8 @@ export class AfterViews {
     this.choices.hidden = true;
     this.stop();
     this.divide.hidden = true;
-    this.pause.hidden = true;
+    this.flicker.hidden = true;
+    this.after.root.classList.remove('compared');
     this.after.showInstead(null);
   }
 
@@ -105,7 +105,7 @@ export class AfterViews {
     }
     const picture = { grey: laid.aligned, first: this.before.film.first };
     this.divide.hidden = view !== 'slider';
-    this.pause.hidden = view !== 'flicker';
+    this.flicker.hidden = view !== 'flicker';
     if (view === 'film') {
       this.after.showInstead(null);
     } else if (view === 'difference') {
@@ -136,6 +136,7 @@ export class AfterViews {
   namePause() {
     const still = window.matchMedia('(prefers-reduced-motion: reduce)').matches;
     this.pause.textContent = still ? 'Show the other film' : this.timer ? 'Pause' : 'Go on';
+    this.nameShown();
   }
 
   start() {
@@ -148,9 +149,37 @@ export class AfterViews {
     this.flickerShowsBefore = false;
   }
 
+  nameShown() {
+    this.flickerShows.textContent = this.flickerShowsBefore ? 'Film before' : 'Film after';
+  }
+
   turn() {
     this.flickerShowsBefore = !this.flickerShowsBefore;
+    this.nameShown();
     this.after.viewer.draw();
+  }
+
+  /**
+   * The line between the two films, where it lies under the pointer.
+   * @param {import('./marks.js').Point} at on the film
+   * @returns {import('./viewer.js').Hold | null}
+   */
+  holdDivide(at) {
+    const { viewer } = this.after;
+    const width = viewer.canvas.clientWidth;
+    if (!this.laid || this.view !== 'slider' || Math.abs(viewer.toCanvas(at).x - (width * Number(this.divideAt.value)) / 100) > 22) {
+      return null;
+    }
+    const from = this.divideAt.value;
+    const put = (/** @type {string} */ value) => {
+      this.divideAt.value = value;
+      viewer.draw();
+    };
+    return {
+      move: (to) => put(String((100 * viewer.toCanvas(to).x) / width)),
+      drop: () => {},
+      cancel: () => put(from),
+    };
   }
 
   /**

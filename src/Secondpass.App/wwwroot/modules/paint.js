@@ -17,7 +17,7 @@ export function stroke(context, path, { zoom, colour, width, dash = [] }) {
   context.lineJoin = 'round';
   context.setLineDash([]);
   context.strokeStyle = ink.halo;
-  context.lineWidth = (width + 2) / zoom;
+  context.lineWidth = (width + 1.5) / zoom;
   if (dash.length > 0) {
     context.setLineDash(dash.map((length) => length / zoom));
   }
@@ -138,8 +138,8 @@ export function paintResidue(context, viewer, { left, unclear, filling }) {
   stroke(context, filling, { zoom, colour: ink.filling, width: 1, dash: [5, 4] });
   hatch(context, viewer, unclear, -1, ink.line, 7);
   stroke(context, unclear, { zoom, colour: ink.line, width: 1.25, dash: [1.5, 3] });
-  hatch(context, viewer, left, 1, ink.residue, 5);
-  stroke(context, left, { zoom, colour: ink.residue, width: 2 });
+  hatch(context, viewer, left, 1, ink.residue, 4);
+  stroke(context, left, { zoom, colour: ink.residue, width: 1.5 });
 }
 
 /**

@@ -28,7 +28,7 @@ export function showResult(comparison) {
 function headline(branch) {
   const name = branch.name;
   const rest = branch.headline.startsWith(name) ? branch.headline.slice(name.length) : `: ${branch.headline}`;
-  const lines = [make('p', { className: 'headline' }, [make('strong', { textContent: name }), rest])];
+  const lines = [make('p', { className: 'headline' }, [make('strong', { textContent: name }), ...unbroken(rest)])];
   if (branch.remedy) {
     lines.push(make('p', { className: 'quiet', textContent: branch.remedy }));
   }
@@ -40,9 +40,21 @@ function row(branch) {
   const cells = [0, 1, 2].map((third) => {
     const mass = branch.mass[third];
     const area = branch.area[third];
-    return make('td', {}, mass === area ? [mass || '–'] : [mass || '–', make('small', { textContent: area })]);
+    return make('td', {}, mass === area ? unbroken(mass || '–') : [...unbroken(mass || '–'), make('small', {}, unbroken(area))]);
   });
   return make('tr', {}, [make('th', { scope: 'row', textContent: branch.name }), ...cells]);
+}
+
+/**
+ * A text in which a number stays with its unit, and an interval in one piece.
+ * @param {string} text
+ * @returns {(Node | string)[]}
+ */
+function unbroken(text) {
+  return text
+    .replace(/(\d) (?=%|mm)/g, '$1\u00a0')
+    .split(/(\([^()]*\d[^()]*\))/)
+    .map((piece) => (piece.startsWith('(') ? make('span', { className: 'whole', textContent: piece }) : piece));
 }
 
 /**

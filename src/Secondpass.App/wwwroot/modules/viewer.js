@@ -158,6 +158,16 @@ export class Viewer {
   }
 
   /**
+   * Shows a part of the film as large as it goes.
+   * @param {{ left: number, top: number, right: number, bottom: number }} part
+   */
+  lookAt({ left, top, right, bottom }) {
+    const { clientWidth, clientHeight } = this.canvas;
+    const zoom = Math.min(clientWidth / (right - left), clientHeight / (bottom - top), greatestZoom);
+    this.look({ x: (left + right) / 2, y: (top + bottom) / 2 }, Math.max(this.fitZoom, zoom));
+  }
+
+  /**
    * @param {{ x: number, y: number }} at on the canvas
    * @returns {Point} on the film
    */
@@ -398,6 +408,8 @@ export class Viewer {
       this.moveCrosshair(arrow[0] * step, arrow[1] * step);
     } else if (event.key === 'Enter') {
       this.enter(this.crosshair, event.shiftKey, reach);
+    } else if (event.key.toLowerCase() === 'm') {
+      this.handlers.mark(this.crosshair, { hard: event.shiftKey, reach });
     } else if (event.key === 'Escape' && this.keyHold) {
       this.keyHold.cancel();
       this.keyHold = null;
