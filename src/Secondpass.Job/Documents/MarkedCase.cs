@@ -7,20 +7,23 @@ namespace Secondpass.Job.Documents;
 
 /// <summary>A case file as read and checked: the tooth, the scales and the canals marked on the film before.</summary>
 /// <remarks>Not a <see cref="CaseDocument"/>, which is the text's shape: here every word, number and mark has been checked.</remarks>
-/// <param name="Tooth">The tooth.</param>
+/// <param name="Tooth">The tooth; null when it was not said.</param>
 /// <param name="BeforeScale">Scale of the film before; null leaves it to the film's own file.</param>
 /// <param name="AfterScale">Scale of the film after where it is known to differ.</param>
 /// <param name="AfterState">What stands in the canals on the film after; null when the file doesn't say.</param>
 /// <param name="AfterStateOfBranch">Branches, by name, where something else stands.</param>
 /// <param name="Canals">The canals.</param>
 public sealed record MarkedCase(
-    ToothNumber Tooth,
+    ToothNumber? Tooth,
     Calibration? BeforeScale,
     Calibration? AfterScale,
     AfterState? AfterState,
     IReadOnlyDictionary<string, AfterState> AfterStateOfBranch,
     IReadOnlyList<CanalClicks> Canals)
 {
+    /// <summary>What stands for a case file where there is none: no canals, so that only the films themselves are looked at.</summary>
+    public static MarkedCase WithoutCanals { get; } = new(null, null, null, Domain.Films.AfterState.Removed, new Dictionary<string, AfterState>(), []);
+
     /// <summary>Why the marks can't belong to a film: the first that lies outside it, or null when all lie on it.</summary>
     /// <param name="before">The film before.</param>
     public Refusal? WhyNotOn(Radiograph before)
