@@ -95,12 +95,14 @@ public sealed record BranchResidue(
 /// <param name="ResidueFromPixels">Left edge of the residue across the path, in pixels from the path, negative to the right; equal to the other edge where none is seen.</param>
 /// <param name="ResidueToPixels">Other edge of the residue.</param>
 /// <param name="MassLeftShare">Share of the mass at this level that is left, unclipped.</param>
+/// <param name="CannotTell">Whether these films cannot tell about the rest of the filling's width at this level: then no residue seen does not mean cleared.</param>
 public readonly record struct StripSample(
     double LevelPixels,
     double FillingWidthPixels,
     double ResidueFromPixels,
     double ResidueToPixels,
-    double MassLeftShare);
+    double MassLeftShare,
+    bool CannotTell);
 
 /// <summary>Pictures for the eye, in the frame of the film before. Nothing is measured on them.</summary>
 /// <param name="Width">Columns, those of the film before.</param>

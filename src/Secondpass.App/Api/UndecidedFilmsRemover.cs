@@ -1,0 +1,16 @@
+using Secondpass.Records;
+
+namespace Secondpass.App.Api;
+
+/// <summary>Removes films that nobody decided about, every hour while the workbench runs.</summary>
+internal sealed class UndecidedFilmsRemover(ClinicStore store, TimeProvider time) : BackgroundService
+{
+    protected override async Task ExecuteAsync(CancellationToken stoppingToken)
+    {
+        using var hourly = new PeriodicTimer(TimeSpan.FromHours(1), time);
+        while (await hourly.WaitForNextTickAsync(stoppingToken))
+        {
+            store.RemoveUndecidedFilms();
+        }
+    }
+}

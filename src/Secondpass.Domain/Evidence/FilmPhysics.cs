@@ -1,0 +1,28 @@
+using Secondpass.Domain.Quantities;
+
+namespace Secondpass.Domain.Evidence;
+
+/// <summary>How materials of the tooth appear on a film.</summary>
+public static class FilmPhysics
+{
+    /// <summary>Radiopacity of gutta-percha points, in mm of aluminium per mm; dentine is about 1.</summary>
+    public static Sourced<double> GuttaPerchaRadiopacity { get; } = new(
+        "Radiopacity of gutta-percha points (dentine: 1.0)",
+        7.3,
+        "mm Al per mm",
+        new Interval(7.26, 7.53),
+        "Katz et al., J Endod 1990;16:211–213: 15 makes, 7.26 (D film) and 7.53 (E film)",
+        Standing.Published);
+
+    /// <summary>
+    /// Grey lost over grey contrast where a filling is wholly removed: the filling stood out from dentine by 7.3 − 1, and
+    /// leaves a canal that is darker than dentine by 1 when dry, by less when wet, by more when widened.
+    /// </summary>
+    public static Sourced<double> EmptiedOverContrast { get; } = new(
+        "Grey lost over contrast where a filling is wholly removed",
+        1.14,
+        "1",
+        new Interval(1.06, 1.30),
+        "7.3 / (7.3 − 1) = 1.16 for a dry canal of the filling's own size after Katz et al. 1990; a wet canal about 1.10, sealers of 3 to 13 mm Al per mm and a widened canal spread it further",
+        Standing.Derived);
+}

@@ -1,0 +1,45 @@
+using System.Globalization;
+using Secondpass.Domain.Films;
+using Secondpass.Domain.Quantities;
+
+namespace Secondpass.Exchange.Wording;
+
+/// <summary>Says in words what was measured along a branch.</summary>
+public static class MeasureWords
+{
+    /// <summary>Length and filling of a branch, in one line without its name.</summary>
+    /// <param name="branch">The branch.</param>
+    /// <returns>Such as "14.2 mm long; filling ends 1.3 mm short of the canal end"; without a scale "filled over 84 % of its length; no scale".</returns>
+    public static string Line(TracedBranch branch)
+    {
+        ArgumentNullException.ThrowIfNull(branch);
+        var measures = branch.Measures;
+        var filling = branch.Filling.FilledToPixels is null
+            ? "no filling seen"
+            : measures.FillingEndToCanalEnd is { } end
+                ? "filling ends " + FillingEnd(new Millimetres(end.Value))
+                : $"filled over {ResidueWords.Percent(measures.FilledPercent)} of its length";
+        return measures.Length is { } length
+            ? $"{Length(new Millimetres(length.Value))} long; {filling}"
+            : filling + "; no scale";
+    }
+
+    /// <summary>Where the filling ends, seen from the canal's end.</summary>
+    /// <param name="end">Filling end to canal end: short is positive, beyond is negative.</param>
+    /// <returns>Such as "1.3 mm short of the canal end", "at the canal end", "0.8 mm beyond the canal end".</returns>
+    public static string FillingEnd(Millimetres end)
+    {
+        var rounded = Math.Round(end.Value, 1, MidpointRounding.AwayFromZero);
+        return rounded switch
+        {
+            > 0 => Length(new Millimetres(rounded)) + " short of the canal end",
+            < 0 => Length(new Millimetres(-rounded)) + " beyond the canal end",
+            _ => "at the canal end",
+        };
+    }
+
+    /// <summary>A length to a tenth of a millimetre, such as "14.2 mm".</summary>
+    /// <param name="length">The length.</param>
+    public static string Length(Millimetres length) =>
+        Math.Round(length.Value, 1, MidpointRounding.AwayFromZero).ToString("0.0", CultureInfo.InvariantCulture) + " mm";
+}

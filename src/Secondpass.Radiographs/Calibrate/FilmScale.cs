@@ -1,0 +1,118 @@
+using System.Globalization;
+using Secondpass.Domain;
+using Secondpass.Domain.Evidence;
+using Secondpass.Domain.Films;
+
+namespace Secondpass.Radiographs.Calibrate;
+
+/// <summary>Chooses between the scale that was entered and the one that the film's file states.</summary>
+public static class FilmScale
+{
+    /// <summary>What is said when there is no scale.</summary>
+    public const string NoScale =
+        "There is no scale: results are in percent only. Enter the size of a pixel, or mark an object of known length on the film.";
+
+    private const double MillimetresPerInch = 25.4;
+
+    // JFIF writes whole pixels per centimetre: 72 per inch becomes 28, which is 71.1.
+    private const double SameResolution = 0.015;
+
+    /// <summary>Chooses the scale of a film.</summary>
+    /// <param name="film">The film.</param>
+    /// <param name="enteredMillimetresPerPixel">The pixel size that a case file or a person gives, in mm; or null.</param>
+    /// <returns>
+    /// What was entered, with a notice when the file says something else by more than 1 %. Otherwise the file's own scale
+    /// when it is that of an intra-oral film: sizes outside <see cref="Calibration"/>'s limits, and screen resolutions in
+    /// PNG, JPEG and TIFF files, are ignored with a notice. Otherwise no scale.
+    /// Refused: an entered size outside the limits (<c>implausible_pixel_size</c>), and a film whose file states pixels
+    /// that are not square by more than 1 % (<c>pixels_not_square</c>), because its angles and lengths would all be wrong,
+    /// whatever was entered.
+    /// </returns>
+    public static Answer<ChosenScale> Choose(Radiograph film, double? enteredMillimetresPerPixel)
+    {
+        ArgumentNullException.ThrowIfNull(film);
+        var tolerance = FilmReading.SameScaleTolerance.Value;
+        var (stated, whyNot) = Stated(film);
+        if (stated is { } shape && Math.Abs((shape.PixelWidth.Value / shape.PixelHeight.Value) - 1) > tolerance)
+        {
+            return NotSquare(shape);
+        }
+
+        double? statedMillimetres = stated is { } size ? (size.PixelWidth.Value + size.PixelHeight.Value) / 2 : null;
+        if (enteredMillimetresPerPixel is { } entered)
+        {
+            if (!Calibration.From(entered, CalibrationSource.Entered).TryGet(out var enteredScale, out var refusal))
+            {
+                return refusal;
+            }
+
+            return new ChosenScale(
+                enteredScale,
+                statedMillimetres is { } other && Math.Abs((other / entered) - 1) > tolerance ? [EnteredWins(entered, other)] : []);
+        }
+
+        if (statedMillimetres is not { } millimetres)
+        {
+            return new ChosenScale(null, whyNot is null ? [NoScale] : [whyNot, NoScale]);
+        }
+
+        return Calibration.From(millimetres, CalibrationSource.File).TryGet(out var scale, out var implausible)
+            ? new ChosenScale(scale, Meaning(millimetres, stated!.Value.Meaning) is { } notice ? [notice] : [])
+            : implausible;
+    }
+
+    private static (FileSpacing? Stated, string? WhyNot) Stated(Radiograph film)
+    {
+        if (film.Spacing is not { } spacing)
+        {
+            return (null, null);
+        }
+
+        if (!IsPlausible(spacing.PixelWidth.Value) || !IsPlausible(spacing.PixelHeight.Value))
+        {
+            return (null, string.Create(
+                CultureInfo.InvariantCulture,
+                $"The file states pixels of {spacing.PixelWidth.Value:0.####} × {spacing.PixelHeight.Value:0.####} mm, which is not an intra-oral film; its scale was ignored."));
+        }
+
+        if (film.Format is FilmFormat.Png or FilmFormat.Jpeg or FilmFormat.Tiff
+            && FilmReading.ScreenResolutions.Value.Any(resolution => IsResolution(spacing, resolution)))
+        {
+            return (null, string.Create(
+                CultureInfo.InvariantCulture,
+                $"The file states {MillimetresPerInch / spacing.PixelWidth.Value:0} pixels per inch ({spacing.PixelWidth.Value:0.####} mm per pixel), which is a screen's setting and not the film's scale; it was ignored."));
+        }
+
+        return (spacing, null);
+    }
+
+    private static bool IsPlausible(double millimetres) =>
+        millimetres is >= Calibration.SmallestMillimetresPerPixel and <= Calibration.LargestMillimetresPerPixel;
+
+    private static bool IsResolution(FileSpacing spacing, double pixelsPerInch) =>
+        Math.Abs((MillimetresPerInch / spacing.PixelWidth.Value / pixelsPerInch) - 1) < SameResolution
+        && Math.Abs((MillimetresPerInch / spacing.PixelHeight.Value / pixelsPerInch) - 1) < SameResolution;
+
+    private static Refusal NotSquare(FileSpacing spacing) => new(
+        "pixels_not_square",
+        string.Create(
+            CultureInfo.InvariantCulture,
+            $"The file states pixels of {spacing.PixelWidth.Value:0.####} × {spacing.PixelHeight.Value:0.####} mm: they are not square, so lengths and angles on this film would be wrong."),
+        "Export the film again with square pixels.",
+        new Dictionary<string, double> { ["pixel_width_mm"] = spacing.PixelWidth.Value, ["pixel_height_mm"] = spacing.PixelHeight.Value });
+
+    private static string EnteredWins(double entered, double stated) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"The entered scale of {entered:0.####} mm per pixel was used; the film's own file states {stated:0.####} mm.");
+
+    private static string? Meaning(double millimetres, SpacingMeaning meaning) => meaning switch
+    {
+        SpacingMeaning.AtDetector => string.Create(
+            CultureInfo.InvariantCulture,
+            $"The scale of {millimetres:0.####} mm per pixel is that of the sensor; the tooth in front of it is shown a little larger, so lengths read a little long."),
+        SpacingMeaning.Unstated => string.Create(
+            CultureInfo.InvariantCulture,
+            $"The file states {millimetres:0.####} mm per pixel without saying what it refers to; check it against an object of known length on the film."),
+        _ => null,
+    };
+}

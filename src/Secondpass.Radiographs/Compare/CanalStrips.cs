@@ -1,0 +1,178 @@
+using Secondpass.Domain.Films;
+using Secondpass.Radiographs.Pixels;
+using Secondpass.Radiographs.Register;
+using Secondpass.Radiographs.Trace;
+
+namespace Secondpass.Radiographs.Compare;
+
+/// <summary>Both films straightened along one branch: rows are levels one pixel apart, columns are offsets from the path one pixel apart.</summary>
+internal sealed class CanalStrips
+{
+    private const double SideBandPixels = 9;
+
+    private CanalStrips(TracedBranch branch, RodCourse rods, int firstLevel, int levels, int reach)
+    {
+        Branch = branch;
+        Rods = rods;
+        FirstLevel = firstLevel;
+        Levels = levels;
+        Reach = reach;
+        Before = new float[levels, Columns];
+        After = new float[levels, Columns];
+        Ground = new float[levels, Columns];
+        Seen = new bool[levels];
+    }
+
+    public TracedBranch Branch { get; }
+
+    public RodCourse Rods { get; }
+
+    /// <summary>Level of the first row, in pixels from the orifice.</summary>
+    public int FirstLevel { get; }
+
+    /// <summary>Rows.</summary>
+    public int Levels { get; }
+
+    /// <summary>Columns on each side of the path.</summary>
+    public int Reach { get; }
+
+    public int Columns => (2 * Reach) + 1;
+
+    /// <summary>Grey values of the film before.</summary>
+    public float[,] Before { get; }
+
+    /// <summary>Grey values of the film after, matched in place and grey.</summary>
+    public float[,] After { get; }
+
+    /// <summary>What the film before would show without the filling, read beside it.</summary>
+    public float[,] Ground { get; }
+
+    /// <summary>Whether the film after shows the level.</summary>
+    public bool[] Seen { get; }
+
+    /// <summary>Spread of the ground along neighbouring levels, in grey levels: how well it is known.</summary>
+    public double GroundDeviation { get; private set; }
+
+    /// <summary>Root mean square difference of the films beside the filling after matching, in grey levels.</summary>
+    public double SideDifference { get; private set; }
+
+    /// <summary>Offset in pixels, positive to the left, of a column.</summary>
+    public int OffsetOf(int column) => Reach - column;
+
+    /// <summary>Straightens both films along a branch's own part.</summary>
+    public static CanalStrips Make(
+        GreyImage before,
+        GreyImage after,
+        TracedBranch branch,
+        RodCourse rods,
+        PlaneMap map,
+        LocalShifts shifts,
+        GreyMatch grey)
+    {
+        var first = (int)Math.Ceiling(branch.OwnFromPixels);
+        var last = (int)Math.Floor(Math.Min(branch.Path.LengthPixels + 60, rods.LastLevel));
+        var reach = (int)Math.Ceiling(rods.GreatestReach(first, last) + (2.5 * rods.BlurPixels) + 1 + SideBandPixels);
+        var strips = new CanalStrips(branch, rods, first, Math.Max(0, last - first + 1), reach);
+        Parallel.For(0, strips.Levels, row => strips.Fill(before, after, map, shifts, grey, row));
+        strips.MatchSides();
+        return strips;
+    }
+
+    /// <summary>The place on the film before of a row and an offset from the path; beyond the end of the canal the path runs straight on.</summary>
+    public PixelPoint PlaceOf(int row, double offset)
+    {
+        var level = FirstLevel + row;
+        var path = Branch.Path;
+        var along = path.DirectionAt(Math.Min(level, path.LengthPixels), 6);
+        var at = level <= path.LengthPixels ? path.At(level) : path.At(path.LengthPixels) + (along * (level - path.LengthPixels));
+        return at + (new PixelPoint(along.Y, -along.X) * offset);
+    }
+
+    private void Fill(GreyImage before, GreyImage after, PlaneMap map, LocalShifts shifts, GreyMatch grey, int row)
+    {
+        var shift = shifts.At(Math.Min(FirstLevel + row, Branch.Path.LengthPixels));
+        var centre = map.Of(PlaceOf(row, 0) + shift);
+        Seen[row] = centre.X >= 3 && centre.Y >= 3 && centre.X <= after.Width - 4 && centre.Y <= after.Height - 4;
+        for (var column = 0; column < Columns; column++)
+        {
+            var place = PlaceOf(row, OffsetOf(column));
+            var on = map.Of(place + shift);
+            Before[row, column] = before.CubicAt(place.X, place.Y);
+            After[row, column] = (float)grey.Of(after.CubicAt(on.X, on.Y));
+        }
+    }
+
+    /// <summary>Reads the ground beside the filling on both films, and lifts the film after to the film before there.</summary>
+    private void MatchSides()
+    {
+        if (Levels < 3)
+        {
+            return;
+        }
+
+        var sides = new double[4][];
+        for (var k = 0; k < 4; k++)
+        {
+            sides[k] = new double[Levels];
+        }
+
+        for (var row = 0; row < Levels; row++)
+        {
+            var rod = Rods.At(FirstLevel + row);
+            var gap = (2.5 * Rods.BlurPixels) + 1;
+            (sides[0][row], sides[2][row]) = Band(row, rod.CentrePixels + rod.RadiusPixels + gap, +1);
+            (sides[1][row], sides[3][row]) = Band(row, rod.CentrePixels - rod.RadiusPixels - gap, -1);
+        }
+
+        var weights = Enumerable.Repeat(1.0, Levels).ToArray();
+        double ground = 0;
+        for (var k = 0; k < 4; k++)
+        {
+            var smooth = Penalised.Smooth(sides[k], weights, 400);
+            if (k < 2)
+            {
+                ground += sides[k].Zip(smooth, (raw, even) => Math.Pow(raw - even, 2)).Average() / 2;
+            }
+
+            sides[k] = smooth;
+        }
+
+        GroundDeviation = Math.Sqrt(ground);
+        double difference = 0;
+        for (var row = 0; row < Levels; row++)
+        {
+            var rod = Rods.At(FirstLevel + row);
+            var leftAt = rod.CentrePixels + rod.RadiusPixels;
+            var rightAt = rod.CentrePixels - rod.RadiusPixels;
+            difference += (Math.Pow(sides[0][row] - sides[2][row], 2) + Math.Pow(sides[1][row] - sides[3][row], 2)) / 2;
+            for (var column = 0; column < Columns; column++)
+            {
+                var share = Math.Clamp((OffsetOf(column) - rightAt) / Math.Max(1, leftAt - rightAt), -0.3, 1.3);
+                var beforeGround = sides[1][row] + (share * (sides[0][row] - sides[1][row]));
+                var afterGround = sides[3][row] + (share * (sides[2][row] - sides[3][row]));
+                Ground[row, column] = (float)beforeGround;
+                After[row, column] += (float)(beforeGround - afterGround);
+            }
+        }
+
+        SideDifference = Math.Sqrt(difference / Levels);
+    }
+
+    private (double Before, double After) Band(int row, double edge, int side)
+    {
+        double before = 0, after = 0;
+        var count = 0;
+        for (var k = 0; k < SideBandPixels; k++)
+        {
+            var column = Reach - (int)Math.Round(edge + (side * k), MidpointRounding.AwayFromZero);
+            if (column >= 0 && column < Columns)
+            {
+                before += Before[row, column];
+                after += After[row, column];
+                count++;
+            }
+        }
+
+        return (before / Math.Max(1, count), after / Math.Max(1, count));
+    }
+}

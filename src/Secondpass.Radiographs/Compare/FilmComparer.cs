@@ -1,0 +1,195 @@
+using Secondpass.Domain;
+using Secondpass.Domain.Films;
+using Secondpass.Radiographs.Pixels;
+using Secondpass.Radiographs.Register;
+using Secondpass.Radiographs.Trace;
+
+namespace Secondpass.Radiographs.Compare;
+
+/// <summary>From a film before and a film after to what is left of the filling in each canal branch.</summary>
+public static class FilmComparer
+{
+    /// <summary>Taken for windows and thicknesses where the film has no scale; shares hardly depend on it.</summary>
+    private const double UsualMillimetresPerPixel = 0.03;
+
+    private const double LeastLikeness = 0.38;
+    private const double LeastShared = 0.6;
+
+    /// <summary>Compares two films of one tooth.</summary>
+    /// <param name="request">Films, scales, canals marked on the film before (pixels of that film), and the state of the film after.</param>
+    /// <returns>
+    /// Mass and area left per branch and third with 95 % intervals, in percent; or the refusal of the pair: no or wrong
+    /// marks, films that can't be laid over each other, too little shared, too much change of angle, a mirrored film.
+    /// A single branch that can't be judged is refused within the result.
+    /// </returns>
+    /// <remarks>
+    /// Valid for films of one tooth turned against each other by up to 15° in their plane, resized by 0.9 to 1.1, and taken
+    /// at angles up to about 8° apart. The method and its accuracy on simulated films stand in docs/models/what-is-left.md.
+    /// </remarks>
+    public static Answer<Comparison> Compare(ComparisonRequest request)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        if (CheckMarks(request) is { } refusal)
+        {
+            return refusal;
+        }
+
+        var inverted = IsInverted(request);
+        var before = GreyImage.From(request.Before, inverted);
+        var traced = new List<TracedBranch>();
+        foreach (var canal in request.Canals)
+        {
+            if (!CanalTracer.TraceUpright(before, request.BeforeScale, canal).TryGet(out var branch, out var refused))
+            {
+                return refused;
+            }
+
+            traced.Add(branch);
+        }
+
+        return Judge(request, before, inverted, [.. traced.SelectMany(branch => branch.SelfAndBelow())]);
+    }
+
+    private static Refusal? CheckMarks(ComparisonRequest request)
+    {
+        if (request.Canals.Count == 0)
+        {
+            return CompareRefusals.NoCanal();
+        }
+
+        if (request.Landmarks.Count == 1)
+        {
+            return CompareRefusals.OneLandmark();
+        }
+
+        foreach (var pair in request.Landmarks)
+        {
+            if (!request.Before.Holds(pair.OnBefore))
+            {
+                return CompareRefusals.LandmarkOutside(pair.OnBefore, "before");
+            }
+
+            if (!request.After.Holds(pair.OnAfter))
+            {
+                return CompareRefusals.LandmarkOutside(pair.OnAfter, "after");
+            }
+        }
+
+        var names = new HashSet<string>(StringComparer.OrdinalIgnoreCase);
+        foreach (var canal in request.Canals)
+        {
+            if (CanalTracer.Check(request.Before, canal) is { } refusal)
+            {
+                return refusal;
+            }
+
+            foreach (var branch in canal.SelfAndBelow())
+            {
+                if (!names.Add(branch.Name))
+                {
+                    return TraceRefusals.NamedTwice(branch.Name);
+                }
+            }
+        }
+
+        return null;
+    }
+
+    /// <summary>Whether fillings are darker than dentine on the film before: told by the canal whose line is strongest.</summary>
+    private static bool IsInverted(ComparisonRequest request)
+    {
+        var image = GreyImage.From(request.Before);
+        return !request.Canals
+            .Select(canal => PathSearch.Find(image, canal.Pins, firstIsFixed: false, bright: null))
+            .MaxBy(found => found.RidgeStrength)
+            .BrightLine;
+    }
+
+    private static Answer<Comparison> Judge(ComparisonRequest request, GreyImage before, bool inverted, TracedBranch[] branches)
+    {
+        var millimetres = request.BeforeScale?.MillimetresPerPixel ?? UsualMillimetresPerPixel;
+        var courses = branches.Select(branch => Course(before, branch)).ToArray();
+        var open = FillingMask.Open(before.Width, before.Height, branches, courses, 4);
+        var region = CanalRegion.Around(before.Width, before.Height, [.. branches.Select(branch => branch.Path)], 4.5 / millimetres, 0.06);
+        for (var i = 0; i < region.Values.Length; i++)
+        {
+            region.Values[i] *= open.Values[i];
+        }
+
+        var after = GreyImage.From(request.After);
+        var ratio = request is { BeforeScale: { } b, AfterScale: { } a } ? b.MillimetresPerPixel / a.MillimetresPerPixel : 1;
+        var match = FilmRegistrar.Find(before, after, region, ratio, request.Landmarks);
+        if (Unusable(match, ratio) is { } refusal)
+        {
+            return refusal;
+        }
+
+        if (match.Inverted)
+        {
+            after = GreyImage.From(request.After, inverted: true);
+        }
+
+        var map = match.BeforeToAfter;
+        var softBefore = Smooth.Shrink(Smooth.Gaussian(before, 1.2), 2);
+        var softAfter = Smooth.Shrink(Smooth.Gaussian(after, 1.2), 2);
+        var smallOpen = Smooth.Shrink(open, 2);
+        var shifts = branches
+            .Select(branch => LocalShiftFinder.Find(softBefore, softAfter, smallOpen, branch.Path, map, millimetres))
+            .ToArray();
+        var grey = GreyMatch.Fit(Pairs(softBefore, softAfter, smallOpen, region, map), request.After.GreatestValue, request.Before.GreatestValue);
+        var strips = new CanalStrips[branches.Length];
+        for (var i = 0; i < branches.Length; i++)
+        {
+            strips[i] = CanalStrips.Make(before, after, branches[i], courses[i], map, shifts[i], grey);
+        }
+
+        return new ResidueJudge(request, branches, courses, shifts, strips, match, grey, before, after, millimetres).Judge(inverted);
+    }
+
+    private static RodCourse Course(GreyImage before, TracedBranch branch) => RodCourse.From(
+        RodProfile.Along(before, branch.Path, 3, null),
+        branch.Filling.FilledToPixels?.Value);
+
+    private static Refusal? Unusable(GlobalMatch match, double ratio)
+    {
+        if (match.Shared < LeastShared && match.Likeness > LeastLikeness)
+        {
+            return CompareRefusals.TooLittleShared(match.Shared);
+        }
+
+        if (match.Likeness < LeastLikeness)
+        {
+            return CompareRefusals.DifferentTooth(match.Likeness);
+        }
+
+        var factor = match.BeforeToAfter.Factor / ratio;
+        return match.BeforeToAfter.Evenness < 0.8 || factor is < 0.8 or > 1.25
+            ? CompareRefusals.Distorted(match.BeforeToAfter.Evenness, factor)
+            : null;
+    }
+
+    /// <summary>Grey on both films of places near the canals that no filling covers.</summary>
+    private static List<(float After, float Before)> Pairs(GreyImage before, GreyImage after, GreyImage open, GreyImage region, PlaneMap map)
+    {
+        var small = map.Shrunk(2);
+        var pairs = new List<(float After, float Before)>();
+        for (var y = 1; y < before.Height - 1; y += 2)
+        {
+            for (var x = 1; x < before.Width - 1; x += 2)
+            {
+                if (open[x, y] < 0.99f || region[2 * x, 2 * y] < 0.08f)
+                {
+                    continue;
+                }
+
+                var on = small.Of(new PixelPoint(x, y));
+                if (on.X >= 1 && on.Y >= 1 && on.X <= after.Width - 2 && on.Y <= after.Height - 2)
+                {
+                    pairs.Add((after.At(on.X, on.Y), before[x, y]));
+                }
+            }
+        }
+
+        return pairs;
+    }
+}

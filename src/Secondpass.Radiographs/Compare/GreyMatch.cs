@@ -1,0 +1,146 @@
+using Secondpass.Radiographs.Pixels;
+
+namespace Secondpass.Radiographs.Compare;
+
+/// <summary>From grey values of the film after to those of the film before, for the same thing seen.</summary>
+/// <remarks>
+/// Two films of one tooth differ by exposure and by what the sensor's program did: black and white points and a gamma each.
+/// The curve b = (α + β·aᵖ)^q holds all of these. It is fitted to the quantiles of what did not change, so that noise
+/// doesn't flatten it; p and q are searched, α and β follow by least squares.
+/// </remarks>
+internal sealed class GreyMatch
+{
+    private static readonly double[] Powers = [0.5, 0.62, 0.77, 0.9, 1.0, 1.11, 1.3, 1.6, 2.0];
+
+    private readonly double alpha;
+    private readonly double beta;
+    private readonly double power;
+    private readonly double outerPower;
+    private readonly double fromLow;
+    private readonly double fromSpan;
+    private readonly double toLow;
+    private readonly double toSpan;
+
+    private GreyMatch(double alpha, double beta, double power, double outerPower, Range from, Range to, double rest)
+    {
+        this.alpha = alpha;
+        this.beta = beta;
+        this.power = power;
+        this.outerPower = outerPower;
+        fromLow = from.Low;
+        fromSpan = from.Span;
+        toLow = to.Low;
+        toSpan = to.Span;
+        RestDeviation = rest;
+    }
+
+    /// <summary>Root mean square misfit of the quantiles, in grey levels of the film before.</summary>
+    public double RestDeviation { get; }
+
+    /// <summary>Fits the curve.</summary>
+    /// <param name="pairs">Grey after and grey before of places seen on both films.</param>
+    /// <param name="afterGreatest">Greatest value of the film after's depth.</param>
+    /// <param name="beforeGreatest">Greatest value of the film before's depth.</param>
+    public static GreyMatch Fit(IReadOnlyList<(float After, float Before)> pairs, double afterGreatest, double beforeGreatest)
+    {
+        var from = new Range(0, afterGreatest);
+        var to = new Range(0, beforeGreatest);
+        var kept = pairs;
+        var match = FitOnce(kept, from, to);
+        for (var round = 0; round < 3; round++)
+        {
+            var rests = pairs.Select(pair => pair.Before - match.Of(pair.After)).ToArray();
+            var spread = Math.Max(1e-6 * to.Span, Ranks.RobustDeviation([.. rests]));
+            kept = [.. pairs.Where((_, i) => Math.Abs(rests[i]) < 2.5 * spread)];
+            if (kept.Count < 200)
+            {
+                break;
+            }
+
+            match = FitOnce(kept, from, to);
+        }
+
+        return match;
+    }
+
+    /// <summary>The grey value that the film before would show.</summary>
+    public double Of(double after)
+    {
+        var a = Math.Clamp((after - fromLow) / fromSpan, 0, 1.2);
+        var inner = Math.Max(0, alpha + (beta * Math.Pow(a, power)));
+        return toLow + (toSpan * Math.Pow(inner, outerPower));
+    }
+
+    private static GreyMatch FitOnce(IReadOnlyList<(float After, float Before)> pairs, Range from, Range to)
+    {
+        const int Knots = 48;
+        var after = pairs.Select(pair => (pair.After - from.Low) / from.Span).Order().ToArray();
+        var before = pairs.Select(pair => (pair.Before - to.Low) / to.Span).Order().ToArray();
+        var a = new double[Knots];
+        var b = new double[Knots];
+        for (var i = 0; i < Knots; i++)
+        {
+            var place = (int)((i + 0.5) * after.Length / Knots);
+            a[i] = Math.Clamp(after[place], 0, 1.2);
+            b[i] = Math.Clamp(before[place], 0, 1.2);
+        }
+
+        GreyMatch? best = null;
+        var least = double.PositiveInfinity;
+        foreach (var p in Powers)
+        {
+            foreach (var q in Powers)
+            {
+                var (alpha, beta) = Line(a, b, p, q);
+                if (beta <= 0)
+                {
+                    continue;
+                }
+
+                var candidate = new GreyMatch(alpha, beta, p, q, from, to, 0);
+                double sum = 0;
+                for (var i = 0; i < Knots; i++)
+                {
+                    var rest = ((candidate.Of(from.Low + (a[i] * from.Span)) - to.Low) / to.Span) - b[i];
+                    sum += rest * rest;
+                }
+
+                // Among curves that fit alike the plainer one extrapolates better.
+                var price = Math.Sqrt(sum / Knots) + (2e-4 * (Math.Abs(Math.Log(p)) + Math.Abs(Math.Log(q))));
+                if (price < least)
+                {
+                    least = price;
+                    best = new GreyMatch(alpha, beta, p, q, from, to, Math.Sqrt(sum / Knots) * to.Span);
+                }
+            }
+        }
+
+        return best ?? new GreyMatch(0, 1, 1, 1, from, to, to.Span);
+    }
+
+    private static (double Alpha, double Beta) Line(double[] a, double[] b, double p, double q)
+    {
+        double s0 = 0, s1 = 0, s2 = 0, v0 = 0, v1 = 0;
+        for (var i = 0; i < a.Length; i++)
+        {
+            var x = Math.Pow(a[i], p);
+            var y = Math.Pow(b[i], 1 / q);
+
+            // Weighted so that the misfit counts in grey levels, not in the bent scale.
+            var weight = Math.Pow(q * Math.Pow(Math.Max(y, 1e-3), q - 1), 2);
+            s0 += weight;
+            s1 += weight * x;
+            s2 += weight * x * x;
+            v0 += weight * y;
+            v1 += weight * x * y;
+        }
+
+        var determinant = (s0 * s2) - (s1 * s1);
+        return determinant < 1e-12 ? (v0 / s0, 0) : (((s2 * v0) - (s1 * v1)) / determinant, ((s0 * v1) - (s1 * v0)) / determinant);
+    }
+
+    private readonly record struct Range(double Low, double High)
+    {
+        public double Span => Math.Max(1e-9, High - Low);
+    }
+}

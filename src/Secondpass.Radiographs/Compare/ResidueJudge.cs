@@ -1,0 +1,333 @@
+using Secondpass.Domain;
+using Secondpass.Domain.Evidence;
+using Secondpass.Domain.Films;
+using Secondpass.Domain.Quantities;
+using Secondpass.Radiographs.Pixels;
+using Secondpass.Radiographs.Register;
+
+namespace Secondpass.Radiographs.Compare;
+
+/// <summary>From straightened films to shares with intervals, branch by branch.</summary>
+internal sealed class ResidueJudge(
+    ComparisonRequest request,
+    TracedBranch[] branches,
+    RodCourse[] courses,
+    LocalShifts[] shifts,
+    CanalStrips[] strips,
+    GlobalMatch match,
+    GreyMatch grey,
+    GreyImage before,
+    GreyImage after,
+    double millimetresPerPixel)
+{
+    private readonly double leastThicknessPixels = MeasurementLimits.LeastResidueThickness.Value / millimetresPerPixel;
+
+    public Comparison Judge(bool beforeInverted)
+    {
+        var noise = Noise();
+        var readers = strips.Select(strip => new ResidueReader(strip, leastThicknessPixels, noise)).ToArray();
+        var (emptied, emptiedDeviation) = Emptied(readers);
+        var results = new BranchResidue[branches.Length];
+        for (var i = 0; i < branches.Length; i++)
+        {
+            results[i] = Branch(i, readers[i], emptied, emptiedDeviation);
+        }
+
+        var rests = shifts.Select(shift => shift.RestRmsPixels).ToArray();
+        var registration = new FilmRegistration(
+            match.BeforeToAfter.Back().Matrix(),
+            Math.Sqrt(rests.Select(rest => rest * rest).Average()),
+            beforeInverted != match.Inverted,
+            100 * match.Shared);
+        return new Comparison(
+            registration,
+            results,
+            ComparisonPainter.Paint(request, before, after, match.BeforeToAfter, branches, shifts, strips, readers, results, grey, beforeInverted, emptied),
+            Notices());
+    }
+
+    /// <summary>Noise of the difference of the films beside the fillings, in grey levels per pixel.</summary>
+    private double Noise()
+    {
+        var differences = new List<double>();
+        foreach (var strip in strips)
+        {
+            for (var row = 1; row < strip.Levels; row += 2)
+            {
+                var rod = strip.Rods.At(strip.FirstLevel + row);
+                for (var column = 0; column < strip.Columns; column += 2)
+                {
+                    if (Math.Abs(strip.OffsetOf(column) - rod.CentrePixels) > rod.RadiusPixels + (2.5 * strip.Rods.BlurPixels) + 1)
+                    {
+                        differences.Add(strip.Before[row, column] - strip.After[row, column]);
+                    }
+                }
+            }
+        }
+
+        return differences.Count < 20 ? 1 : Math.Max(1e-3, Ranks.RobustDeviation([.. differences]));
+    }
+
+    /// <summary>
+    /// Grey lost over contrast where a filling is fully removed. An empty canal is darker than the dentine beside it, by what
+    /// the same thickness of dentine would have added; where these films show a place emptied further than that, it tells.
+    /// </summary>
+    private static (double Value, double Deviation) Emptied(ResidueReader[] readers)
+    {
+        var prior = FilmPhysics.EmptiedOverContrast;
+        var shares = readers.SelectMany(reader => reader.RemovedShares(16)).ToArray();
+        if (shares.Length < 4)
+        {
+            return (prior.Value, 0.04);
+        }
+
+        var most = Ranks.Quantile(shares, 0.9);
+        var value = Math.Clamp(Math.Max(prior.Value, most), prior.Value, prior.Range!.Value.High);
+        return (value, 0.04);
+    }
+
+    private BranchResidue Branch(int index, ResidueReader reader, double emptied, double emptiedDeviation)
+    {
+        var branch = branches[index];
+        if (request.StateOf(branch.Name) is var state and not AfterState.Removed)
+        {
+            return Refused(branch, CompareRefusals.StateHides(branch.Name, state));
+        }
+
+        var strip = strips[index];
+        var rows = Enumerable.Range(0, strip.Levels).Where(reader.Filled).ToArray();
+        if (!courses[index].Any || rows.Length < 4)
+        {
+            return Refused(branch, CompareRefusals.NothingBefore(branch.Name));
+        }
+
+        if (rows.Count(row => strip.Seen[row]) < 0.8 * rows.Length)
+        {
+            return Refused(branch, CompareRefusals.NotShown(branch.Name));
+        }
+
+        if (shifts[index].LikelyShare < 0.3)
+        {
+            return Refused(branch, CompareRefusals.MissedItself(branch.Name));
+        }
+
+        var overlap = Overlap(index, rows);
+        var thirds = new Dictionary<CanalThird, ResidueShare>();
+        foreach (var third in Enum.GetValues<CanalThird>())
+        {
+            var inside = rows.Where(row => ThirdOf(branch, strip.FirstLevel + row) == third).ToArray();
+            if (inside.Length >= 4)
+            {
+                thirds[third] = Share(index, reader, inside, emptied, emptiedDeviation, Overlap(index, inside));
+            }
+        }
+
+        return new BranchResidue(
+            branch,
+            null,
+            Share(index, reader, rows, emptied, emptiedDeviation, overlap),
+            thirds,
+            Displacements(index),
+            DetectionLimit(index, reader),
+            overlap,
+            StripSamples(index, reader, emptied));
+    }
+
+    private static BranchResidue Refused(TracedBranch branch, Refusal refusal) =>
+        new(branch, refusal, null, new Dictionary<CanalThird, ResidueShare>(), [], 0, 0, []);
+
+    private static CanalThird ThirdOf(TracedBranch branch, double level) =>
+        (CanalThird)Math.Clamp((int)(3 * level / branch.Path.LengthPixels), 0, 2);
+
+    private ResidueShare Share(int index, ResidueReader reader, int[] rows, double emptied, double emptiedDeviation, double overlap)
+    {
+        var strip = strips[index];
+        var (mass, area, massBefore, areaBefore) = reader.Share(rows, emptied, 0);
+        if (massBefore <= 0 || areaBefore < 8)
+        {
+            const string Why = "The filling hardly stands out here on the film before.";
+            return new ResidueShare(null, null, Why, Why);
+        }
+
+        var deviation = MassDeviation(strip, rows, mass, massBefore, emptied, emptiedDeviation, index, overlap);
+        var thickness = ThicknessDeviation(strip, rows, emptiedDeviation);
+        var less = reader.Share(rows, emptied, -1.96 * thickness).Area;
+        var more = reader.Share(rows, emptied, 1.96 * thickness).Area;
+        var areaFloor = 0.02 + (0.5 * overlap);
+        return new ResidueShare(
+            Percent(area, Math.Min(less, area - areaFloor), Math.Max(more, area + areaFloor)),
+            Percent(mass, mass - (1.96 * deviation), mass + (1.96 * deviation)));
+    }
+
+    private static Estimate Percent(double value, double low, double high) =>
+        new(100 * value, new Interval(100 * low, 100 * high));
+
+    private double MassDeviation(
+        CanalStrips strip,
+        int[] rows,
+        double mass,
+        double massBefore,
+        double emptied,
+        double emptiedDeviation,
+        int index,
+        double overlap)
+    {
+        var width = rows.Average(row => (2 * strip.Rods.At(strip.FirstLevel + row).RadiusPixels) + (5 * strip.Rods.BlurPixels));
+        var pixels = width * rows.Length;
+        var contrast = massBefore / pixels;
+
+        // Noise and ground vary over about this many pixels along the canal, so that many levels count as one.
+        const double Together = 30;
+        var independent = Math.Max(1, rows.Length / Together);
+        var fromGround = (strip.GroundDeviation + strip.SideDifference) * 0.5 / contrast / Math.Sqrt(independent);
+        var fromNoise = reader(strip) / contrast / Math.Sqrt(pixels / 6);
+        var fromEmptied = emptiedDeviation / emptied * (1 - Math.Clamp(mass, 0, 1));
+        var fromGrey = 0.03 * Math.Clamp(mass, 0, 1) + (grey.RestDeviation / contrast * 0.3);
+        var shift = Math.Max(shifts[index].RestRmsPixels * 0.5, rows.Average(row => shifts[index].DeviationAt(strip.FirstLevel + row)));
+        var fromShift = 0.02 * shift;
+        var fromTone = 0.05 * 4 * Math.Clamp(mass, 0, 1) * (1 - Math.Clamp(mass, 0, 1)) / 2;
+        return Math.Sqrt(
+            (fromGround * fromGround) + (fromNoise * fromNoise) + (fromEmptied * fromEmptied)
+            + (fromGrey * fromGrey) + (fromShift * fromShift) + (fromTone * fromTone) + (overlap * overlap * 0.04));
+
+        double reader(CanalStrips of) => Math.Max(1e-3, of.SideDifference);
+    }
+
+    private static double ThicknessDeviation(CanalStrips strip, int[] rows, double emptiedDeviation)
+    {
+        var typical = rows.Average(row => strip.Rods.At(strip.FirstLevel + row).RadiusPixels) * 1.6;
+        var fromSides = (strip.SideDifference + (0.5 * strip.GroundDeviation)) / strip.Rods.GreyPerPixel;
+        return Math.Sqrt((fromSides * fromSides) + Math.Pow(emptiedDeviation * typical, 2));
+    }
+
+    /// <summary>
+    /// The smallest patch of the least thickness that stands out from noise by three standard deviations, and no smaller
+    /// than the blur's own spot.
+    /// </summary>
+    private double DetectionLimit(int index, ResidueReader reader)
+    {
+        var noiseThickness = reader.NoiseGrey / strips[index].Rods.GreyPerPixel;
+        var fromNoise = Math.Pow(3 * noiseThickness / leastThicknessPixels, 2) * 4;
+        var spot = Math.PI / 4 * Math.Pow(2.355 * courses[index].BlurPixels, 2);
+        return Math.Max(fromNoise, spot);
+    }
+
+    private double Overlap(int index, int[] rows)
+    {
+        var strip = strips[index];
+        var inside = 0;
+        var covered = 0;
+        foreach (var row in rows)
+        {
+            var rod = strip.Rods.At(strip.FirstLevel + row);
+            for (var offset = -rod.RadiusPixels; offset <= rod.RadiusPixels; offset += 2)
+            {
+                inside++;
+                covered += CoveredByOther(index, strip.PlaceOf(row, rod.CentrePixels + offset)) ? 1 : 0;
+            }
+        }
+
+        return inside == 0 ? 0 : covered / (double)inside;
+    }
+
+    private bool CoveredByOther(int index, PixelPoint place)
+    {
+        for (var other = 0; other < branches.Length; other++)
+        {
+            if (other == index || !courses[other].Any)
+            {
+                continue;
+            }
+
+            var path = branches[other].Path;
+            for (var level = branches[other].OwnFromPixels; level <= courses[other].LastLevel; level += 5)
+            {
+                var rod = courses[other].At(level);
+                var reach = rod.RadiusPixels;
+                if (rod.Filled && path.At(level).DistanceTo(place) < reach && !SharedTrunk(index, other, level))
+                {
+                    return true;
+                }
+            }
+        }
+
+        return false;
+    }
+
+    /// <summary>A branch near its own split overlaps its trunk by nature; that isn't counted as overlap.</summary>
+    private bool SharedTrunk(int index, int other, double level)
+    {
+        var near = 2 * Math.Max(courses[other].At(level).RadiusPixels, 6);
+        return (branches[other].Branches.Any(below => ReferenceEquals(below, branches[index])) && Math.Abs(level - branches[index].OwnFromPixels) < near)
+            || (branches[index].Branches.Any(below => ReferenceEquals(below, branches[other])) && level - branches[other].OwnFromPixels < near);
+    }
+
+    private List<Displacement> Displacements(int index)
+    {
+        var path = branches[index].Path;
+        var step = 0.5 / millimetresPerPixel;
+        var result = new List<Displacement>();
+        for (var level = 0.0; level <= path.LengthPixels; level += step)
+        {
+            var place = path.At(level);
+            var moved = match.BeforeToAfter.Of(place + shifts[index].At(level)) - place;
+            result.Add(new Displacement(level, moved.X, moved.Y));
+        }
+
+        return result;
+    }
+
+    private List<StripSample> StripSamples(int index, ResidueReader reader, double emptied)
+    {
+        var strip = strips[index];
+        var samples = new List<StripSample>();
+        for (var row = 0; row < strip.Levels; row += 3)
+        {
+            var rod = strip.Rods.At(strip.FirstLevel + row);
+            if (!rod.Filled)
+            {
+                samples.Add(new StripSample(strip.FirstLevel + row, 0, 0, 0, 0));
+                continue;
+            }
+
+            double from = 0, to = 0;
+            var any = false;
+            for (var column = 0; column < strip.Columns; column++)
+            {
+                if (reader.WasFilling(row, column) && reader.ThicknessLeft(row, column, emptied) >= leastThicknessPixels)
+                {
+                    var offset = strip.OffsetOf(column);
+                    from = any ? Math.Max(from, offset + 0.5) : offset + 0.5;
+                    to = any ? Math.Min(to, offset - 0.5) : offset - 0.5;
+                    any = true;
+                }
+            }
+
+            var sums = reader.Sums[row];
+            samples.Add(new StripSample(
+                strip.FirstLevel + row,
+                2 * rod.RadiusPixels,
+                from,
+                to,
+                sums.Mass > 0 ? 1 - (sums.Removed / sums.Mass / emptied) : 0));
+        }
+
+        return samples;
+    }
+
+    private List<string> Notices()
+    {
+        var notices = new List<string>();
+        if (request.BeforeScale is null)
+        {
+            notices.Add("The film has no scale: shares are given, areas in mm² are not, and 0.10 mm of thickness is taken from the usual 0.03 mm per pixel.");
+        }
+
+        if (branches.Any(branch => request.StateOf(branch.Name) == AfterState.Removed))
+        {
+            notices.Add("What lies behind something dense, or is smaller than the patch named, is not seen on these films.");
+        }
+
+        return notices;
+    }
+}

@@ -1,0 +1,47 @@
+namespace Secondpass.Radiographs.Read.Dicom;
+
+/// <summary>The data elements that are looked at (DICOM PS3.6). Nothing else of a file is kept: no name, number, date or place of a patient.</summary>
+internal static class DicomTag
+{
+    public const uint MediaStorageClass = 0x00020002;
+    public const uint TransferSyntax = 0x00020010;
+    public const uint EstimatedMagnification = 0x00181114;
+    public const uint ImagerPixelSpacing = 0x00181164;
+    public const uint NominalScannedPixelSpacing = 0x00182010;
+    public const uint SamplesPerPixel = 0x00280002;
+    public const uint PhotometricInterpretation = 0x00280004;
+    public const uint PlanarConfiguration = 0x00280006;
+    public const uint NumberOfFrames = 0x00280008;
+    public const uint Rows = 0x00280010;
+    public const uint Columns = 0x00280011;
+    public const uint PixelSpacing = 0x00280030;
+    public const uint PixelAspectRatio = 0x00280034;
+    public const uint BitsAllocated = 0x00280100;
+    public const uint BitsStored = 0x00280101;
+    public const uint HighBit = 0x00280102;
+    public const uint PixelRepresentation = 0x00280103;
+    public const uint PixelSpacingCalibrationType = 0x00280A02;
+    public const uint WindowCentre = 0x00281050;
+    public const uint WindowWidth = 0x00281051;
+    public const uint RescaleIntercept = 0x00281052;
+    public const uint RescaleSlope = 0x00281053;
+    public const uint WindowFunction = 0x00281056;
+    public const uint LossyCompression = 0x00282110;
+    public const uint ModalityTable = 0x00283000;
+    public const uint WindowTable = 0x00283010;
+    public const uint PresentationShape = 0x20500020;
+    public const uint FloatPixelData = 0x7FE00008;
+    public const uint DoublePixelData = 0x7FE00009;
+    public const uint PixelData = 0x7FE00010;
+
+    /// <summary>Whether the value of an element is kept while the film is read.</summary>
+    public static bool IsLookedAt(uint tag) => tag switch
+    {
+        MediaStorageClass or TransferSyntax or EstimatedMagnification or ImagerPixelSpacing or NominalScannedPixelSpacing => true,
+        SamplesPerPixel or PhotometricInterpretation or PlanarConfiguration or NumberOfFrames or Rows or Columns => true,
+        PixelSpacing or PixelAspectRatio or BitsAllocated or BitsStored or HighBit or PixelRepresentation or PixelSpacingCalibrationType => true,
+        WindowCentre or WindowWidth or RescaleIntercept or RescaleSlope or WindowFunction or LossyCompression => true,
+        ModalityTable or WindowTable or PresentationShape or FloatPixelData or DoublePixelData or PixelData => true,
+        _ => false,
+    };
+}

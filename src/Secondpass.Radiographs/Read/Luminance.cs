@@ -1,0 +1,24 @@
+using Secondpass.Domain.Evidence;
+
+namespace Secondpass.Radiographs.Read;
+
+/// <summary>The grey value of a colour: its luma, the weighted sum of the values as they are encoded (no gamma is undone).</summary>
+/// <remarks>Weights after Recommendation ITU-R BT.709-6; a grey colour keeps its value exactly.</remarks>
+internal static class Luminance
+{
+    private const int Scale = 10_000;
+    private static readonly int Red = (int)Math.Round(FilmReading.RedWeight.Value * Scale, MidpointRounding.AwayFromZero);
+    private static readonly int Green = (int)Math.Round(FilmReading.GreenWeight.Value * Scale, MidpointRounding.AwayFromZero);
+    private static readonly int Blue = (int)Math.Round(FilmReading.BlueWeight.Value * Scale, MidpointRounding.AwayFromZero);
+
+    /// <summary>The luma of a colour, rounded to the nearest value of the same depth, halves up.</summary>
+    /// <param name="red">0 to 65535.</param>
+    /// <param name="green">0 to 65535.</param>
+    /// <param name="blue">0 to 65535.</param>
+    public static ushort Of(int red, int green, int blue) =>
+        (ushort)(((Red * red) + (Green * green) + (Blue * blue) + (Scale / 2)) / Scale);
+
+    /// <summary>The notice that goes with a file of colour channels.</summary>
+    /// <param name="anyColour">Whether any pixel was not grey.</param>
+    public static string Notice(bool anyColour) => anyColour ? FilmNotices.ColourToGrey : FilmNotices.ColourButGrey;
+}
