@@ -37,9 +37,12 @@ public static class CanalStrip
     public static IReadOnlyList<Picture> DrawAll(IReadOnlyList<BranchResidue> residues, Calibration? scale)
     {
         ArgumentNullException.ThrowIfNull(residues);
-        var contents = residues.Select(residue => StripContent.Of(residue, scale)).ToList();
-        return DrawAll(contents, scale);
+        return DrawAll(residues, scale, int.MaxValue);
     }
+
+    /// <summary>As <see cref="DrawAll(IReadOnlyList{BranchResidue}, Calibration)"/>, with at most so many lines of words beside a name: the rest is cut.</summary>
+    internal static IReadOnlyList<Picture> DrawAll(IReadOnlyList<BranchResidue> residues, Calibration? scale, int greatestLines) =>
+        DrawAll([.. residues.Select(residue => StripContent.Of(residue, scale))], scale, greatestLines);
 
     /// <summary>The measurements of several branches, on one scale of length and width.</summary>
     /// <param name="branches">The branches.</param>
@@ -48,15 +51,15 @@ public static class CanalStrip
     public static IReadOnlyList<Picture> DrawAll(IReadOnlyList<TracedBranch> branches, Calibration? scale)
     {
         ArgumentNullException.ThrowIfNull(branches);
-        return DrawAll([.. branches.Select(StripContent.Of)], scale);
+        return DrawAll([.. branches.Select(StripContent.Of)], scale, int.MaxValue);
     }
 
     /// <summary>What the lines and hatchings of strips mean.</summary>
     public static Picture Legend() => StripSketch.Legend();
 
-    private static List<Picture> DrawAll(List<StripContent> contents, Calibration? scale)
+    private static List<Picture> DrawAll(List<StripContent> contents, Calibration? scale, int greatestLines)
     {
         var frame = StripFrame.For(contents);
-        return [.. contents.Select(content => new StripSketch(content, frame, scale).Draw())];
+        return [.. contents.Select(content => new StripSketch(content, frame, scale, greatestLines).Draw())];
     }
 }

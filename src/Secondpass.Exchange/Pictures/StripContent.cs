@@ -24,7 +24,7 @@ internal readonly record struct StripSection(
 /// <param name="Thirds">What is said of each third; null for a measurement.</param>
 /// <param name="Shared">Sections of the part shared with the trunk, drawn faintly.</param>
 /// <param name="Own">Sections of the branch's own part.</param>
-/// <param name="Voids">Gaps of the filling to point out; none beside what is left.</param>
+/// <param name="Voids">Gaps of the own part's filling to point out; none beside what is left.</param>
 internal sealed record StripContent(
     TracedBranch Branch,
     string Line,
@@ -33,7 +33,7 @@ internal sealed record StripContent(
     IReadOnlyList<StripSection> Own,
     IReadOnlyList<FillingVoid> Voids)
 {
-    public static StripContent Of(TracedBranch branch) => Of(branch, MeasureWords.Line(branch), null, [], branch.Measures.Voids);
+    public static StripContent Of(TracedBranch branch) => Of(branch, MeasureWords.Line(branch), null, [], [.. branch.Measures.Voids.Where(gap => gap.FromPixels >= branch.OwnFromPixels)]);
 
     public static StripContent Of(BranchResidue residue, Calibration? scale)
     {

@@ -33,7 +33,7 @@ internal sealed class StripSketch
     private readonly double nameWidth;
     private readonly double bandMiddle;
 
-    public StripSketch(StripContent content, StripFrame frame, Calibration? scale)
+    public StripSketch(StripContent content, StripFrame frame, Calibration? scale, int greatestLines)
     {
         this.content = content;
         this.frame = frame;
@@ -41,7 +41,7 @@ internal sealed class StripSketch
         name = TextLayout.Fit(TextLayout.Plain(content.Branch.Name), NameSize, true, CanalStrip.Width * 0.4);
         nameWidth = TextLayout.Width(name, NameSize, true) + 9;
         lines = TextLayout.Wrap(
-            TextLayout.Plain(content.Line), LineSize, false, StripFrame.Right - StripFrame.Left, nameWidth);
+            TextLayout.Plain(content.Line), LineSize, false, StripFrame.Right - StripFrame.Left, nameWidth, greatestLines);
         bandMiddle = NameSize + ((lines.Count - 1) * LineStep) + 46 + StripFrame.HalfBand;
     }
 

@@ -28,7 +28,9 @@ internal static class TextLayout
     /// <param name="bold">Whether it is bold.</param>
     /// <param name="width">Greatest width of a line, in the unit of <paramref name="size"/>.</param>
     /// <param name="firstIndent">How much shorter the first line is.</param>
-    public static List<string> Wrap(string text, double size, bool bold, double width, double firstIndent = 0)
+    /// <param name="greatestLines">At most so many lines, at least 1; the last one is cut with an ellipsis where there would be more.</param>
+    public static List<string> Wrap(
+        string text, double size, bool bold, double width, double firstIndent = 0, int greatestLines = int.MaxValue)
     {
         var lines = new List<string>();
         var line = string.Empty;
@@ -48,6 +50,12 @@ internal static class TextLayout
         }
 
         lines.Add(line);
+        if (lines.Count > greatestLines)
+        {
+            lines[greatestLines - 1] = string.Join(' ', lines.Skip(greatestLines - 1));
+            lines.RemoveRange(greatestLines, lines.Count - greatestLines);
+        }
+
         return [.. lines.Select((found, index) => Fit(found, size, bold, width - (index == 0 ? firstIndent : 0)))];
     }
 

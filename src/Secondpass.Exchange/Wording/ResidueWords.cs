@@ -15,7 +15,7 @@ public static class ResidueWords
     public const string NoFillingBefore = "no filling here before";
 
     /// <summary>What is said of a third that the branch shares with its trunk.</summary>
-    public const string CountedWithTrunk = "counted with its trunk";
+    public const string CountedWithTrunk = "counted with trunk";
 
     /// <summary>What is said where there is neither a mass nor an area.</summary>
     public const string NotKnown = "not known";

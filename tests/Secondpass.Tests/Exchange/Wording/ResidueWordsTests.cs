@@ -189,7 +189,7 @@ public sealed class ResidueWordsTests
     {
         var branch = InventedComparison.Residues(InventedComparison.Molar[0], 0, 4)[1];
 
-        Assert.Equal("counted with its trunk", ResidueWords.Third(branch, CanalThird.Coronal));
+        Assert.Equal("counted with trunk", ResidueWords.Third(branch, CanalThird.Coronal));
         Assert.Equal("12 % (5–19 %)", ResidueWords.Third(branch, CanalThird.Apical));
     }
 

@@ -29,7 +29,7 @@ public sealed class CaseReaderTests
     {
         var read = Read(Whole).Value;
 
-        Assert.Equal("upper right first molar", read.Tooth.Words);
+        Assert.Equal("upper right first molar", read.Tooth!.Value.Words);
         Assert.Equal(0.03, read.BeforeScale!.MillimetresPerPixel);
         Assert.Equal(CalibrationSource.Entered, read.BeforeScale.Source);
         Assert.Null(read.AfterScale);

@@ -1,0 +1,86 @@
+using Secondpass.Domain.Films;
+
+namespace Secondpass.Exchange.Pictures;
+
+/// <summary>A part of a film, in whole pixels.</summary>
+/// <param name="Left">First column.</param>
+/// <param name="Top">First row.</param>
+/// <param name="Width">Columns.</param>
+/// <param name="Height">Rows.</param>
+internal readonly record struct FilmRegion(int Left, int Top, int Width, int Height)
+{
+    /// <summary>The whole of a film.</summary>
+    public static FilmRegion Whole(int width, int height) => new(0, 0, width, height);
+}
+
+/// <summary>Turns a film's grey values into an image for the eye.</summary>
+internal static class FilmImage
+{
+    /// <summary>More pixels than this on a side are averaged down: paper and screens show no more.</summary>
+    private const int GreatestSide = 1400;
+
+    /// <summary>The window to show a film with: the file's own, or from its darkest to its lightest 0.5 %.</summary>
+    /// <param name="film">The film.</param>
+    public static GreyWindow WindowFor(Radiograph film)
+    {
+        if (film.ShownWindow is { } window && window.White > window.Black)
+        {
+            return window;
+        }
+
+        var counts = new int[ushort.MaxValue + 1];
+        foreach (var value in film.Pixels)
+        {
+            counts[value]++;
+        }
+
+        var rest = (int)(0.005 * film.Pixels.Length);
+        var (black, white) = (0, ushort.MaxValue);
+        for (var passed = counts[0]; passed <= rest; passed += counts[black])
+        {
+            black++;
+        }
+
+        for (int passed = counts[white]; passed <= rest; passed += counts[white])
+        {
+            white--;
+        }
+
+        return new GreyWindow(black, Math.Max(black + 1, (int)white));
+    }
+
+    /// <summary>A part of a film as shown through a window.</summary>
+    /// <param name="pixels">Grey values, row by row.</param>
+    /// <param name="filmWidth">Columns of the film.</param>
+    /// <param name="region">The part shown.</param>
+    /// <param name="window">Values shown black and white.</param>
+    /// <param name="darkest">What black becomes, 0 to 1: above 0, or below 1 for <paramref name="lightest"/>, a film steps back behind what is drawn on it.</param>
+    /// <param name="lightest">What white becomes, 0 to 1.</param>
+    public static GreyImage Shown(
+        ReadOnlySpan<ushort> pixels, int filmWidth, FilmRegion region, GreyWindow window, double darkest = 0, double lightest = 1)
+    {
+        var step = Math.Max(1, (int)Math.Ceiling(Math.Max(region.Width, region.Height) / (double)GreatestSide));
+        var (width, height) = (Math.Max(1, region.Width / step), Math.Max(1, region.Height / step));
+        var shown = new byte[width * height];
+        for (var row = 0; row < height; row++)
+        {
+            for (var column = 0; column < width; column++)
+            {
+                var sum = 0.0;
+                for (var y = 0; y < step; y++)
+                {
+                    var place = ((region.Top + (row * step) + y) * filmWidth) + region.Left + (column * step);
+                    for (var x = 0; x < step; x++)
+                    {
+                        sum += pixels[place + x];
+                    }
+                }
+
+                var share = Math.Clamp(((sum / (step * step)) - window.Black) / (window.White - window.Black), 0, 1);
+                shown[(row * width) + column] = (byte)Math.Round(255 * double.Lerp(darkest, lightest, share), MidpointRounding.AwayFromZero);
+            }
+        }
+
+        return new GreyImage(width, height, shown);
+    }
+}
