@@ -120,6 +120,7 @@ public static class Server
         var app = builder.Build();
         app.UseMiddleware<FailuresAsAnswers>();
         app.UseMiddleware<LocalOnly>(port);
+        app.UseStatusCodePagesWithReExecute("/not-found");
         app.MapStaticAssets();
         app.MapFilms();
         app.MapComparisons();

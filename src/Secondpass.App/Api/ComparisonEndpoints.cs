@@ -18,6 +18,8 @@ internal static class ComparisonEndpoints
     {
         var comparisons = app.MapGroup("/api/comparisons");
         comparisons.MapPost("/", Compare);
+        comparisons.MapGet("/{id}", (string id, UndecidedComparisons undecided) =>
+            Answers.From(undecided.Find(id), one => Answers.Given(ShownComparison.Of(one))));
         comparisons.MapGet("/{id}/aligned", (string id, UndecidedComparisons undecided) =>
             Answers.From(undecided.Find(id), one => FilmEndpoints.Pixels(one.Films.Comparison.Picture.AlignedAfter)));
         comparisons.MapGet("/{id}/residue", (string id, UndecidedComparisons undecided) =>

@@ -740,7 +740,7 @@ async function compare() {
     update();
     if (hadFocus && result && !refused) {
       byId('result-title').focus({ preventScroll: true });
-      byId('result').scrollIntoView({ block: 'start' });
+      /** @type {HTMLElement} */ (byId('result').parentElement).scrollTop = 0;
     }
   }
 }
@@ -802,6 +802,7 @@ async function restore() {
   if (keptId) {
     try {
       await open(await api.openKept(keptId));
+      window.history.replaceState(null, '', '/what-is-left');
       return;
     } catch (failure) {
       fail(failure, 'other');
@@ -874,6 +875,8 @@ function update() {
     byId('kept').replaceChildren(
       `Kept as “${kept.label}”. `,
       make('a', { href: `/what-is-left/kept/${kept.id}`, textContent: 'See it' }),
+      '. ',
+      make('button', { type: 'button', className: 'strong', textContent: 'Next two films', onclick: () => void startOver() }),
     );
   }
 
