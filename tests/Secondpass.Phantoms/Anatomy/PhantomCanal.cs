@@ -29,18 +29,4 @@ public sealed record PhantomCanal(
 
     /// <summary>Whether the last treatment filled it.</summary>
     public bool IsFilled => Filling is not null;
-
-    /// <summary>Whether the filling, voids taken out, holds a place given in the filling's own coordinates.</summary>
-    internal bool FillingHolds(double y, double angle, double radius)
-    {
-        foreach (var gap in Voids)
-        {
-            if (gap.Holds(y, angle, radius))
-            {
-                return false;
-            }
-        }
-
-        return true;
-    }
 }

@@ -40,6 +40,7 @@ internal sealed record Neighbour(
 /// <param name="CortexDepth">Thickness of a cortical plate in mm.</param>
 /// <param name="CheekDepth">Thickness of cheek or lip in mm.</param>
 /// <param name="Grain">Size of the bone's meshes, 1 for the usual.</param>
+/// <param name="Density">Share of trabeculae in the spongy bone, 1 for the usual.</param>
 /// <param name="Lesions">Places where the bone is lost.</param>
 internal sealed record Surroundings(
     IReadOnlyList<Neighbour> Neighbours,
@@ -49,4 +50,5 @@ internal sealed record Surroundings(
     double CortexDepth,
     double CheekDepth,
     double Grain,
+    double Density,
     IReadOnlyList<Column> Lesions);

@@ -6,6 +6,7 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
     private readonly PhantomRandom random = new(seed, (int)kind + 1);
     private readonly List<PhantomRoot> roots = [];
     private readonly List<PhantomCanal> canals = [];
+    private Func<double, (double X, double HalfX, double HalfZ)>? trunkEdge;
 
     /// <summary>Size of the kinds: crown height and width, neck half widths, how far the necks of neighbours stand away, in mm.</summary>
     private static (double CrownHeight, double CrownHalfX, double CrownHalfZ, double NeckHalfX, double NeckHalfZ) SizeOf(ToothKind kind) => kind switch
@@ -37,7 +38,7 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
             case ToothKind.UpperIncisor:
                 {
                     var axis = Axis(0, 0, random.Between(-4, 4), random.Between(-2, 4), side * curve * 0.6, radius, hidden, 0.55, random.Between(12.5, 14.5));
-                    AddRoot("root", axis, 0, neckX, neckZ, 1.0, 0);
+                    AddRoot("root", axis, 0, neckX, neckZ, 1.0);
                     AddCanal("C", "root", axis, 0.3, 0, 0, 0, 0, 0.62, 1.15, missed: false);
                     Split("C", 0.45);
                     break;
@@ -46,7 +47,7 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
             case ToothKind.LowerPremolar:
                 {
                     var axis = Axis(0, 0, random.Between(-4, 4), random.Between(-3, 3), side * curve, radius, hidden, 0.5, random.Between(13.5, 15.5));
-                    AddRoot("root", axis, 0, neckX, neckZ, 1.0, 0);
+                    AddRoot("root", axis, 0, neckX, neckZ, 1.0);
                     AddCanal("C", "root", axis, 0.3, 0, 0, 0, 0, 0.5, 1.5, missed: false);
                     Split("C", 0.4);
                     break;
@@ -59,8 +60,8 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
                     var buccal = Axis(-0.25, -1.5, lean + 1.5, -9, side * curve, radius, hidden, 0.5, random.Between(12.5, 14.0));
                     var palatal = Axis(0.25, 1.6, lean - 1.5, 9, side * curve * random.Between(0.2, 0.8), radius, -hidden, 0.5, random.Between(12.0, 13.8));
                     AddTrunk(neckX, neckZ, lean, split, 0.82);
-                    AddRoot("B", buccal, split - 1.5, 1.75, 1.6, 0.85, 0);
-                    AddRoot("P", palatal, split - 1.5, 1.75, 1.6, 0.85, 0);
+                    AddRoot("B", buccal, split - 3.2, 1.75, 1.6, 0.85);
+                    AddRoot("P", palatal, split - 3.2, 1.75, 1.6, 0.85);
                     AddCanal("B", "B", buccal, 0.8, options.OffCentreMillimetres ?? 0, 0, 0, 0, 0.42, 1.1, missed: false);
                     AddCanal("P", "P", palatal, 0.8, 0, 0, 0, 0, 0.45, 1.1, missed: false);
                     break;
@@ -72,8 +73,8 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
                     var mesial = Axis(-2.2, 0, -7, random.Between(-2, 2), curve, radius, hidden, 0.42, random.Between(13.0, 14.8));
                     var distal = Axis(2.1, 0, 6, random.Between(-2, 2), random.Between(-8, 12), radius, hidden * 0.5, 0.5, random.Between(12.5, 14.0));
                     AddTrunk(neckX, neckZ, 0, split, 0.90);
-                    AddRoot("M", mesial, split - 2.2, 2.0, 3.7, 0.85, 0);
-                    AddRoot("D", distal, split - 2.2, 1.9, 3.1, 0.9, 0);
+                    AddRoot("M", mesial, split - 3.4, 2.0, 3.7, 0.85);
+                    AddRoot("D", distal, split - 3.4, 1.9, 3.1, 0.9);
                     var missed = options.SecondCanalMissed ?? false;
                     var off = options.OffCentreMillimetres ?? (missed ? 0.35 : 0);
                     AddCanal("MB", "M", mesial, 0.8, off + 0.15, -1.45, off + 0.12, -0.75, 0.42, 1.15, missed: false);
@@ -90,9 +91,9 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
                     var distal = Axis(2.0, -2.2, 7, -3, -curve * random.Between(-0.3, 0.6), radius, -hidden, 0.5, random.Between(11.5, 13.0));
                     var palatal = Axis(0.4, 2.6, random.Between(-2, 2), 14, curve * random.Between(-0.4, 0.4), radius, -0.3, 0.5, random.Between(13.0, 14.4));
                     AddTrunk(neckX, neckZ, 0, split, 0.88);
-                    AddRoot("MB", mesial, split - 2.2, 1.75, 3.0, 0.8, 0);
-                    AddRoot("DB", distal, split - 2.2, 1.5, 1.8, 0.75, 0);
-                    AddRoot("P", palatal, split - 2.2, 2.1, 1.7, 0.9, 0);
+                    AddRoot("MB", mesial, split - 3.4, 1.75, 3.0, 0.8);
+                    AddRoot("DB", distal, split - 3.4, 1.5, 1.8, 0.75);
+                    AddRoot("P", palatal, split - 3.4, 2.1, 1.7, 0.9);
                     var missed = options.SecondCanalMissed ?? random.Chance(0.6);
                     var off = options.OffCentreMillimetres ?? (missed ? 0.35 : 0.05);
                     AddCanal("MB1", "MB", mesial, 0.8, off, -1.0, off, -0.55, 0.40, 1.15, missed: false);
@@ -111,33 +112,54 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
     private void AddTrunk(double neckX, double neckZ, double lean, double splitY, double shrink)
     {
         var slope = Math.Tan(double.DegreesToRadians(lean));
+        (double X, double HalfX, double HalfZ) Edge(double y)
+        {
+            var narrow = 1 - ((1 - shrink) * Math.Clamp(y / splitY, 0, 1));
+
+            // Below the split the roots are free of it.
+            var beyond = 0.6 * Math.Max(0, y - splitY);
+            return (slope * y, (neckX * narrow) + beyond, (neckZ * narrow) + beyond);
+        }
+
+        trunkEdge = Edge;
         roots.Add(new PhantomRoot(
             "trunk",
-            Column.From(-0.5, splitY, y =>
+            Column.From(0, splitY, y =>
             {
-                var share = Math.Clamp(y / splitY, 0, 1);
-                var narrow = 1 - ((1 - shrink) * share);
-
                 // The trunk runs out between the roots as a rounded saddle.
+                var (x, halfX, halfZ) = Edge(y);
                 var saddle = Math.Sqrt(Math.Clamp((splitY - y) / 1.2, 0, 1));
-                return (slope * y, 0, neckX * narrow * saddle, neckZ * narrow * saddle);
+                return (x, 0, halfX * saddle, halfZ * saddle);
             })));
     }
 
-    private void AddRoot(string name, RootAxis axis, double fromY, double halfX, double halfZ, double endHalf, double turnDegrees)
+    private void AddRoot(string name, RootAxis axis, double fromY, double halfX, double halfZ, double endHalf)
     {
         var apexY = axis.EndY;
         roots.Add(new PhantomRoot(
             name,
-            Column.From(fromY - (fromY == 0 ? 0.5 : 0), apexY, y =>
+            Column.From(fromY, apexY, y =>
             {
                 var (x, z, cosineX, cosineZ) = axis.At(y);
-                var share = Math.Clamp((y - Math.Max(0, fromY)) / (apexY - Math.Max(0, fromY)), 0, 1);
+                var share = Math.Clamp((y - fromY) / (apexY - fromY), 0, 1);
                 var narrow = Math.Pow(share, 1.35);
                 var blunt = Math.Sqrt(1 - Math.Pow(Math.Clamp((y - (apexY - 1.4)) / 1.4, 0, 1), 2));
-                return (x, z, (halfX + ((endHalf - halfX) * narrow)) * blunt / cosineX, (halfZ + ((endHalf - halfZ) * narrow)) * blunt / cosineZ);
-            },
-            turnDegrees)));
+                var rootHalfX = (halfX + ((endHalf - halfX) * narrow)) * blunt / cosineX;
+                var rootHalfZ = (halfZ + ((endHalf - halfZ) * narrow)) * blunt / cosineZ;
+                if (trunkEdge is null)
+                {
+                    return (x, z, rootHalfX, rootHalfZ);
+                }
+
+                // A root grows out of the trunk without standing out over it.
+                var edge = trunkEdge(y);
+                var start = Math.Sqrt(Math.Clamp((y - fromY) / 2.4, 0, 1));
+                return (
+                    x,
+                    z,
+                    Math.Min(rootHalfX, Math.Max(0.3, edge.HalfX - Math.Abs(x - edge.X))) * start,
+                    Math.Min(rootHalfZ, Math.Max(0.3, edge.HalfZ - Math.Abs(z))) * start);
+            })));
     }
 
     /// <summary>Adds a canal that follows a root's axis at an offset that runs from one value at the orifice to another at the end.</summary>
@@ -246,18 +268,18 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
         var (lowZ, highZ) = (orifices.Min(s => s.Z - s.HalfZ), orifices.Max(s => s.Z + s.HalfZ));
         var floorY = canals.Min(canal => canal.OrificeY) + 0.3;
         var roofY = kind == ToothKind.UpperIncisor ? -0.55 * height : -1.8;
-        Column Opening(double fromY, double toY, double grow, double flare) => Column.From(fromY, toY, y =>
+        Column Opening(double fromY, double toY, double grow, double flare, bool open = false) => Column.From(fromY, toY, y =>
         {
             var up = Math.Clamp((toY - y) / height, 0, 1);
             var rounded = 0.35 + (0.65 * Math.Sqrt(Math.Clamp((toY - y) / 0.8, 0, 1)));
+            rounded *= open ? 1 : 0.6 + (0.4 * Math.Sqrt(Math.Clamp((y - fromY) / 0.7, 0, 1)));
             return ((lowX + highX) / 2, (lowZ + highZ) / 2, (((highX - lowX) / 2 * 0.95) + grow + (flare * up)) * rounded, (((highZ - lowZ) / 2 * 0.9) + grow + (flare * up)) * rounded);
         });
         var chamber = Opening(roofY, floorY, 0.15, 0.1);
-        var access = Opening(-height - 1.5, floorY, 0.15, 0.7);
-        var plugDepth = kind == ToothKind.UpperIncisor ? -0.35 * height : -0.1 * height;
+        var access = Opening(-height - 1.5, floorY, 0.15, 0.7, open: true);
         var plug = restoration == CrownRestoration.Amalgam
-            ? Opening(-height + 0.5, -0.38 * height, 0.9, 0.6)
-            : Opening(-height + 0.4, plugDepth, 0.3, 0.5);
+            ? Opening(-0.82 * height, -0.40 * height, 0.5, 0.5)
+            : Opening((kind == ToothKind.UpperIncisor ? -0.5 : -0.8) * height, roofY + 1.3, -0.1, 0.3);
         return new CrownAnatomy(restoration, dentine, enamel, shell, plug, chamber, access, -height);
     }
 
@@ -267,44 +289,60 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
         if (kind == ToothKind.UpperIncisor)
         {
             // From the neck the crown widens to its cutting edge and thins to a wedge.
-            Column Wedge(double inset, double top) => Column.From(-height + top, 0.6, y =>
+            Column Wedge(double inset, double top) => Column.From(-height + top, 0.1, y =>
             {
                 var up = Math.Clamp(-y / height, 0, 1);
                 var wide = size.NeckHalfX + ((size.CrownHalfX - size.NeckHalfX) * Math.Pow(up, 0.7));
                 var corner = Math.Pow(Math.Clamp((y + height - top) / 0.5, 0, 1), 0.35);
                 var thick = size.NeckHalfZ + ((0.75 - size.NeckHalfZ) * Math.Pow(up, 0.9)) + (0.6 * Math.Sin(up * Math.PI));
-                var neck = Math.Clamp(-y / 1.2, 0, 1);
+                var neck = Math.Pow(Math.Clamp(-y / 3.5, 0, 1), 0.8);
                 return (0, -1.2 * up, Math.Max(0, wide - (inset * neck)) * corner, Math.Max(0.2, thick - (inset * neck)) * corner);
             });
             return ([Wedge(0, 0)], [Wedge(0.75, 1.3)]);
         }
 
-        // A belly between neck and biting surface, carrying cusps.
-        var table = -0.72 * height;
-        Column Belly(double inset, double rise) => Column.From(table - rise, 0.6, y =>
+        // A belly between neck and biting surface, rounded off at the top, carrying cusps. Enamel thins out towards the neck.
+        var table = -0.78 * height;
+        double HalfAt(double y, double neck, double widest)
         {
             var up = Math.Clamp(-y / height, 0, 1);
-            var bulge = Math.Sin(Math.Min(1, up / 0.62) * Math.PI / 2);
-            var waist = up > 0.62 ? 1 - (0.22 * Math.Pow((up - 0.62) / 0.38, 2)) : 1;
-            var halfX = (size.NeckHalfX + ((size.CrownHalfX - size.NeckHalfX) * bulge)) * waist;
-            var halfZ = (size.NeckHalfZ + ((size.CrownHalfZ - size.NeckHalfZ) * bulge)) * waist;
-            var neck = Math.Clamp(-y / 1.5, 0, 1);
-            var shoulder = Math.Pow(Math.Clamp((y - table + rise) / 0.6, 0, 1), 0.5);
-            return (0, 0, (halfX - (inset * neck)) * (0.6 + (0.4 * shoulder)), (halfZ - (inset * neck)) * (0.6 + (0.4 * shoulder)));
+            var bulge = Math.Sin(Math.Min(1, up / 0.55) * Math.PI / 2);
+            var waist = up > 0.55 ? 1 - (0.5 * Math.Pow((up - 0.55) / 0.45, 2)) : 1;
+            return (neck + ((widest - neck) * bulge)) * waist;
+        }
+
+        Column Belly(double inset, double lower) => Column.From(table + lower, 0.1, y =>
+        {
+            var skin = inset * Math.Pow(Math.Clamp(-y / 2.6, 0, 1), 0.8);
+            var dome = Math.Sqrt(Math.Clamp((y - table - lower) / 2.4, 0, 1));
+            return (0, 0, (HalfAt(y, size.NeckHalfX, size.CrownHalfX) - skin) * dome, (HalfAt(y, size.NeckHalfZ, size.CrownHalfZ) - skin) * dome);
         });
         var molar = kind is ToothKind.LowerMolar or ToothKind.UpperMolar;
         var cusps = molar
-            ? new (double X, double Z, double Height)[] { (-0.48, -0.45, 1.0), (0.46, -0.45, 0.95), (-0.44, 0.48, 0.97), (0.5, 0.46, 0.92) }
-            : [(0.0, -0.48, 1.0), (0.05, 0.5, 0.86)];
-        Column Cusp((double X, double Z, double Height) cusp, double inset) => Column.From(-(height * cusp.Height) + (inset * 1.6), table + 1.2, y =>
+            ? new (double X, double Z, double Height)[] { (-0.50, -0.45, 1.0), (0.46, -0.45, 0.94), (-0.46, 0.48, 0.96), (0.50, 0.46, 0.90) }
+            : [(-0.04, -0.48, 1.0), (0.05, 0.5, 0.86)];
+
+        // A blunt tip on a cone that runs into the belly's side.
+        Column Cusp((double X, double Z, double Height) cusp, double inset)
         {
-            var depth = y + (height * cusp.Height) - (inset * 1.6);
-            var half = (molar ? 0.50 : 0.85) * size.CrownHalfX * Math.Sqrt(Math.Clamp(depth / (0.4 * height), 0, 1));
-            var halfZ = 0.5 * size.CrownHalfZ * Math.Sqrt(Math.Clamp(depth / (0.4 * height), 0, 1));
-            return (cusp.X * size.CrownHalfX, cusp.Z * size.CrownHalfZ, half - (inset * 0.3), halfZ - (inset * 0.3));
-        });
+            var tip = -(height * cusp.Height) + (inset * 1.4);
+            var foot = table + 2.4;
+            var outerX = (HalfAt(foot, size.NeckHalfX, size.CrownHalfX) * 0.99) - (Math.Abs(cusp.X) * size.CrownHalfX);
+            var outerZ = (HalfAt(foot, size.NeckHalfZ, size.CrownHalfZ) * 0.99) - (Math.Abs(cusp.Z) * size.CrownHalfZ);
+            return Column.From(tip, foot + 3.2, y =>
+            {
+                var cone = Math.Pow(Math.Sin(Math.Clamp((y - tip) / (foot - tip), 0, 1) * Math.PI / 2), 0.72);
+
+                // Below its foot the cusp goes on as a lobe that sinks into the belly.
+                var sunk = Math.Clamp((y - foot) / 3.2, 0, 1);
+                var near = 1 - (0.5 * sunk);
+                var wide = cone * (1 - (0.45 * sunk * sunk));
+                return (cusp.X * size.CrownHalfX * near, cusp.Z * size.CrownHalfZ * near, (outerX - (inset * 0.8)) * wide, (outerZ - (inset * 0.8)) * wide);
+            });
+        }
+
         List<Column> enamel = [Belly(0, 0), .. cusps.Select(cusp => Cusp(cusp, 0))];
-        List<Column> dentine = [Belly(0.9, -0.6), .. cusps.Select(cusp => Cusp(cusp, 1.0))];
+        List<Column> dentine = [Belly(0.85, 1.0), .. cusps.Select(cusp => Cusp(cusp, 1.0))];
         return (enamel, dentine);
     }
 
@@ -347,6 +385,7 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
             upper ? random.Between(0.7, 1.2) : random.Between(1.3, 2.2),
             random.Between(7, 12),
             upper ? random.Between(0.75, 0.95) : random.Between(1.0, 1.35),
+            upper ? random.Between(0.6, 0.85) : random.Between(0.8, 1.1),
             lesions);
     }
 
@@ -366,11 +405,19 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
         var pulp = grown.canals.Select(canal => Scaled(canal.Lumen, 0.75)).ToList();
         var orifices = grown.canals.Select(canal => canal.Lumen.SectionAt(canal.OrificeY)).ToList();
         var halfX = Math.Max(0.6, (orifices.Max(s => s.X) - orifices.Min(s => s.X)) / 2 * 0.9);
-        pulp.Add(Column.From(-0.35 * height, 1.1, at => (0, 0, halfX * Math.Sqrt(Math.Clamp((at + (0.35 * height)) / 2.0, 0, 1)), 1.3)));
+        pulp.Add(Column.From(-0.35 * height, 2.2, at =>
+        {
+            var round = Math.Sqrt(Math.Clamp((at + (0.35 * height)) / 2.0, 0, 1)) * Math.Sqrt(Math.Clamp((2.2 - at) / 1.6, 0, 1));
+            return (0, 0, halfX * round, 1.3 * round);
+        }));
         var metal = new List<Column>();
         if (beside != ToothKind.UpperIncisor && random.Chance(0.35))
         {
-            metal.Add(Column.From(-height + 0.6, -0.48 * height, at => (0.3, 0, size.CrownHalfX * 0.55, size.CrownHalfZ * 0.4)));
+            metal.Add(Column.From(-0.85 * height, -0.5 * height, at =>
+            {
+                var round = 0.6 + (0.4 * Math.Sqrt(Math.Clamp((-0.5 * height - at) / 0.9, 0, 1)));
+                return (0.3, 0, size.CrownHalfX * 0.5 * round, size.CrownHalfZ * 0.4 * round);
+            }));
         }
 
         Column Placed(Column solid)

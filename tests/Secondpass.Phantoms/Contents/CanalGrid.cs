@@ -7,93 +7,76 @@ internal sealed class CanalGrid
 {
     private const int Angles = 48;
     private const int Radii = 16;
-    private readonly PhantomCanal canal;
     private readonly int levels;
+    private readonly double height;
+    private readonly double fromY;
     private readonly double[] sectionArea;
-    private readonly double[] levelY;
-    private readonly bool[] held;
+    private readonly bool[] free;
     private readonly double total;
 
     public CanalGrid(PhantomCanal canal)
     {
-        this.canal = canal;
         var filling = canal.Filling ?? throw new ArgumentException("The canal holds no filling.", nameof(canal));
         levels = filling.Count * 2;
-        var height = (filling.ToY - filling.FromY) / levels;
-        levelY = new double[levels];
+        fromY = filling.FromY;
+        height = (filling.ToY - filling.FromY) / levels;
         sectionArea = new double[levels];
-        held = new bool[levels * Angles * Radii];
+        free = new bool[levels * Angles * Radii];
+        Array.Fill(free, true);
         for (var i = 0; i < levels; i++)
         {
-            levelY[i] = filling.FromY + ((i + 0.5) * height);
-            var section = filling.SectionAt(levelY[i]);
+            var section = filling.SectionAt(LevelY(i));
             sectionArea[i] = section.HalfX * section.HalfZ * height;
-            for (var j = 0; j < Angles; j++)
-            {
-                for (var k = 0; k < Radii; k++)
-                {
-                    held[Index(i, j, k)] = canal.FillingHolds(levelY[i], Angle(j), Radius(k));
-                }
-            }
+            total += sectionArea[i];
         }
 
-        total = Volume((_, _, _) => true);
+        total *= Math.PI;
+        foreach (var gap in canal.Voids)
+        {
+            total -= Through(gap, take: true);
+        }
     }
-
-    /// <summary>Levels of the cells as y in mm.</summary>
-    public IReadOnlyList<double> LevelY => levelY;
 
     /// <summary>Volume of the filling, voids taken out, in mm³.</summary>
     public double Total => total;
 
-    /// <summary>Share of the filling's volume that lies in any of the patches.</summary>
-    public double ShareIn(List<CanalPatch> patches) =>
-        total <= 0 ? 0 : Volume((y, angle, radius) =>
+    /// <summary>Share of the filling's volume that a patch would add to those covered already.</summary>
+    public double ShareAdded(in CanalPatch patch) => Through(patch, take: false) / total;
+
+    /// <summary>Covers the filling by a patch.</summary>
+    /// <returns>Share of the filling's volume that it added.</returns>
+    public double Cover(in CanalPatch patch) => Through(patch, take: true) / total;
+
+    private double Through(in CanalPatch patch, bool take)
+    {
+        var reach = CanalPatch.Reach * patch.HalfHeight;
+        var first = Math.Max(0, (int)((patch.CentreY - reach - fromY) / height) - 1);
+        var last = Math.Min(levels - 1, (int)((patch.CentreY + reach - fromY) / height) + 1);
+        double sum = 0;
+        for (var i = first; i <= last; i++)
         {
-            foreach (var patch in patches)
+            var y = LevelY(i);
+            double atLevel = 0;
+            for (var j = 0; j < Angles; j++)
             {
-                if (patch.Holds(y, angle, radius))
+                var angle = -Math.PI + ((j + 0.5) * 2 * Math.PI / Angles);
+                for (var k = 0; k < Radii; k++)
                 {
-                    return true;
+                    var radius = (k + 0.5) / Radii;
+                    var cell = (((i * Angles) + j) * Radii) + k;
+                    if (free[cell] && patch.Holds(y, angle, radius))
+                    {
+                        atLevel += radius;
+                        free[cell] = !take;
+                    }
                 }
             }
 
-            return false;
-        }) / total;
-
-    /// <summary>Volume in mm³ of the filling's cells for which a condition holds.</summary>
-    public double Volume(Func<double, double, double, bool> condition)
-    {
-        double sum = 0;
-        for (var i = 0; i < levels; i++)
-        {
-            sum += VolumeAt(i, condition);
+            sum += atLevel * sectionArea[i];
         }
 
-        return sum;
+        return sum * (2 * Math.PI / Angles) / Radii;
     }
 
-    /// <summary>Volume in mm³ of one level's cells for which a condition holds.</summary>
-    public double VolumeAt(int level, Func<double, double, double, bool> condition)
-    {
-        double sum = 0;
-        for (var j = 0; j < Angles; j++)
-        {
-            for (var k = 0; k < Radii; k++)
-            {
-                if (held[Index(level, j, k)] && condition(levelY[level], Angle(j), Radius(k)))
-                {
-                    sum += Radius(k);
-                }
-            }
-        }
-
-        return sum * sectionArea[level] * (2 * Math.PI / Angles) / Radii;
-    }
-
-    private static int Index(int level, int angle, int radius) => (((level * Angles) + angle) * Radii) + radius;
-
-    private static double Angle(int j) => -Math.PI + ((j + 0.5) * 2 * Math.PI / Angles);
-
-    private static double Radius(int k) => (k + 0.5) / Radii;
+    private double LevelY(int level) => fromY + ((level + 0.5) * height);
 }

@@ -12,20 +12,6 @@ public sealed record BranchResidueShape(IReadOnlyList<CanalPatch> Patches, bool 
 
     /// <summary>Nothing is left.</summary>
     public static BranchResidueShape Nothing { get; } = new([], false);
-
-    /// <summary>Whether a place of the filling is left.</summary>
-    internal bool Holds(double y, double angle, double radius)
-    {
-        foreach (var patch in Patches)
-        {
-            if (patch.Holds(y, angle, radius))
-            {
-                return !Inverted;
-            }
-        }
-
-        return Inverted;
-    }
 }
 
 /// <summary>What is left of a tooth's old filling, branch by branch.</summary>
@@ -93,30 +79,24 @@ public sealed record Residue(IReadOnlyDictionary<string, BranchResidueShape> Bra
         var grid = new CanalGrid(canal);
         var patches = new List<CanalPatch>();
         var reached = 0.0;
-        while (reached < target && patches.Count < 200)
+        while (target - reached > 1e-3 && patches.Count < 100)
         {
             var next = inverted ? DrawnGap(canal, random) : DrawnPatch(canal, random);
-            patches.Add(next);
-            var with = grid.ShareIn(patches);
-            if (with > target)
+            if (reached + grid.ShareAdded(next) > target)
             {
                 // The last patch is shrunk until the share is met.
-                double low = 0;
-                double high = 1;
-                for (var turn = 0; turn < 24; turn++)
+                var (low, high) = (0.0, 1.0);
+                var whole = next;
+                for (var turn = 0; turn < 20; turn++)
                 {
                     var scale = (low + high) / 2;
-                    patches[^1] = next with { HalfHeight = next.HalfHeight * scale };
-                    with = grid.ShareIn(patches);
-                    (low, high) = with > target ? (low, scale) : (scale, high);
+                    next = whole with { HalfHeight = whole.HalfHeight * scale };
+                    (low, high) = reached + grid.ShareAdded(next) > target ? (low, scale) : (scale, high);
                 }
             }
 
-            reached = with;
-            if (Math.Abs(reached - target) < 1e-3)
-            {
-                break;
-            }
+            patches.Add(next);
+            reached += grid.Cover(next);
         }
 
         return new BranchResidueShape(patches, inverted);

@@ -21,13 +21,13 @@ public sealed record Exposure
     public double ElectronicNoise { get; init; } = 0.0012;
 
     /// <summary>Scattered radiation as an even share of the mean signal.</summary>
-    public double ScatterShare { get; init; } = 0.06;
+    public double ScatterShare { get; init; } = 0.10;
 
     /// <summary>Whether grey follows the logarithm of the signal; else the signal itself.</summary>
     public bool Logarithmic { get; init; } = true;
 
     /// <summary>Exponent applied to the grey scale from 0 to 1.</summary>
-    public double Gamma { get; init; } = 1.0;
+    public double Gamma { get; init; } = 0.7;
 
     /// <summary>Share of pixels that the automatic contrast clips at each end.</summary>
     public double ClippedShare { get; init; } = 0.0005;

@@ -62,7 +62,9 @@ public sealed record FilmGeometry
     public static FilmGeometry For(PhantomTooth tooth)
     {
         ArgumentNullException.ThrowIfNull(tooth);
-        return new FilmGeometry { ApexUp = tooth.ApexUp };
+
+        // The biting edge lies about 3 mm inside the film's border.
+        return new FilmGeometry { ApexUp = tooth.ApexUp, AimY = tooth.Crown.TopY + 15.5 };
     }
 
     /// <summary>Where a place of the tooth falls on the film.</summary>

@@ -160,6 +160,7 @@ internal sealed class BeamTable
 internal sealed class RowWork
 {
     public const int Substances = 14;
+    private const int MostPatches = 256;
 
     public RowWork(int width)
     {
@@ -167,6 +168,10 @@ internal sealed class RowWork
         Lengths = [.. Enumerable.Range(0, Substances).Select(_ => new float[width + Vector<float>.Count])];
         Present = new bool[Substances];
         Active = new int[256];
+        Cuts = new int[514];
+        Near = new Scene.Layer[256];
+        Gaps = new CanalPatch[MostPatches];
+        Patches = new CanalPatch[MostPatches];
     }
 
     public float[][] Lengths { get; }
@@ -174,6 +179,14 @@ internal sealed class RowWork
     public bool[] Present { get; }
 
     public int[] Active { get; }
+
+    public int[] Cuts { get; }
+
+    public Scene.Layer[] Near { get; }
+
+    public CanalPatch[] Gaps { get; }
+
+    public CanalPatch[] Patches { get; }
 
     public void Clear()
     {

@@ -6,13 +6,15 @@ namespace Secondpass.Phantoms.Imaging;
 /// <summary>All solids before the film in order of precedence: where two overlap, the first holds.</summary>
 internal sealed class Scene
 {
-    private const int BoneLayers = 5;
+    private const int BoneLayers = 4;
+    private const int HalvesPerMillimetre = 20;
     private readonly FilmGeometry geometry;
     private readonly ProjectionSetting setting;
     private readonly Surroundings around;
     private readonly List<Layer> layers = [];
     private readonly bool fillingOnly;
-    private readonly int seed;
+    private readonly float[] boneHalves;
+    private readonly float[] gumHalves;
     private readonly float[] layerShiftX = new float[BoneLayers];
     private readonly float[] layerShiftY = new float[BoneLayers];
 
@@ -22,8 +24,9 @@ internal sealed class Scene
         this.fillingOnly = fillingOnly;
         setting = new ProjectionSetting(geometry);
         around = tooth.Surroundings;
-        seed = tooth.Seed;
-        var random = new PhantomRandom(seed, 55);
+        boneHalves = Halves(around.BoneHalfDepth, 1.6, 5);
+        gumHalves = Halves(around.BoneHalfDepth + 1.5, 2.2, 5);
+        var random = new PhantomRandom(tooth.Seed, 55);
         for (var i = 0; i < BoneLayers; i++)
         {
             layerShiftX[i] = (float)random.Between(0, 36);
@@ -38,7 +41,7 @@ internal sealed class Scene
         }
     }
 
-    private enum Role
+    internal enum Role
     {
         /// <summary>One substance.</summary>
         Solid,
@@ -55,61 +58,96 @@ internal sealed class Scene
         var maps = new Dictionary<string, ThicknessMap>();
         foreach (var layer in layers.Where(layer => layer.Role == Role.Filling))
         {
-            var left = Math.Clamp(layer.Left, 0, geometry.Width - 1);
-            var top = Math.Clamp(layer.Top, 0, geometry.Height - 1);
-            var right = Math.Clamp(layer.Right, 0, geometry.Width - 1);
-            var bottom = Math.Clamp(layer.Bottom, 0, geometry.Height - 1);
-            maps[layer.Canal!.Name] = new ThicknessMap(geometry.Width, geometry.Height, left, top, right - left + 1, bottom - top + 1);
+            maps[layer.Canal!.Name] = layer.Bottom < layer.Top
+                ? new ThicknessMap(geometry.Width, geometry.Height, 0, 0, 0, 0)
+                : new ThicknessMap(geometry.Width, geometry.Height, layer.Left, layer.Top, layer.Right - layer.Left + 1, layer.Bottom - layer.Top + 1);
         }
 
         return maps;
     }
 
+    /// <summary>Follows the rays of one row through all solids.</summary>
     public void TraceRow(int row, RowWork work, Dictionary<string, ThicknessMap> maps)
     {
         work.Clear();
         var active = 0;
+        var cuts = 0;
+        work.Cuts[cuts++] = 0;
         for (var i = 0; i < layers.Count; i++)
         {
-            if (row >= layers[i].Top && row <= layers[i].Bottom)
+            var (left, right) = layers[i].SpanIn(row);
+            if (right >= left)
             {
                 work.Active[active++] = i;
+                work.Cuts[cuts++] = left;
+                work.Cuts[cuts++] = right + 1;
             }
         }
 
-        Span<Chord> pieces = stackalloc Chord[64];
-        for (var column = 0; column < geometry.Width; column++)
+        if (fillingOnly && active == 0)
         {
-            var ray = setting.RayAt(column, row);
-            var slant = ray.Slant;
-            var coverage = new Coverage(pieces);
-            var bone = fillingOnly ? default : BoneAt(ray);
-            for (var k = 0; k < active; k++)
-            {
-                var layer = layers[work.Active[k]];
-                if (column < layer.Left || column > layer.Right || !layer.Solid.Meets(ray, out var chord, out var passage))
-                {
-                    continue;
-                }
+            return;
+        }
 
-                switch (layer.Role)
+        // Between two cuts the same solids are in question.
+        work.Cuts[cuts++] = geometry.Width;
+        Array.Sort(work.Cuts, 0, cuts);
+        Span<Chord> pieces = stackalloc Chord[64];
+        for (var cut = 1; cut < cuts; cut++)
+        {
+            var (from, to) = (work.Cuts[cut - 1], work.Cuts[cut]);
+            var near = 0;
+            for (var k = 0; k < active && to > from; k++)
+            {
+                var (left, right) = layers[work.Active[k]].SpanIn(row);
+                if (left <= from && right >= to - 1)
                 {
-                    case Role.Solid:
-                        work.Add(layer.Substance, column, coverage.Take(chord) * slant);
-                        break;
-                    case Role.Lamina:
-                        work.Add(layer.Substance, column, coverage.Take(new Chord(MathF.Max(chord.From, bone.From), MathF.Min(chord.To, bone.To))) * slant);
-                        break;
-                    default:
-                        PassFilling(layer, column, row, chord, passage, slant, ref coverage, work, maps);
-                        break;
+                    work.Near[near++] = layers[work.Active[k]];
                 }
             }
 
-            if (!fillingOnly)
+            if (fillingOnly && near == 0)
             {
-                PassJaw(ray, bone, column, slant, ref coverage, work);
+                continue;
             }
+
+            for (var column = from; column < to; column++)
+            {
+                TracePixel(column, row, work.Near.AsSpan(0, near), pieces, work, maps);
+            }
+        }
+    }
+
+    private void TracePixel(int column, int row, ReadOnlySpan<Layer> near, Span<Chord> pieces, RowWork work, Dictionary<string, ThicknessMap> maps)
+    {
+        var ray = setting.RayAt(column, row);
+        var slant = ray.Slant;
+        var coverage = new Coverage(pieces);
+        var bone = fillingOnly ? default : BoneAt(ray);
+        foreach (var layer in near)
+        {
+            if (!layer.Solid.Meets(ray, out var chord, out var passage))
+            {
+                continue;
+            }
+
+            switch (layer.Role)
+            {
+                case Role.Solid:
+                    work.Add(layer.Substance, column, coverage.Take(chord) * slant);
+                    break;
+                case Role.Lamina:
+                    work.Add(layer.Substance, column, coverage.Take(new Chord(MathF.Max(chord.From, bone.From), MathF.Min(chord.To, bone.To))) * slant);
+                    break;
+                default:
+                    PassFilling(layer, column, row, chord, passage, slant, ref coverage, work, maps);
+                    break;
+            }
+        }
+
+        if (!fillingOnly)
+        {
+            PassJaw(ray, bone, column, slant, ref coverage, work);
         }
     }
 
@@ -118,9 +156,13 @@ internal sealed class Scene
     {
         var shape = layer.Shape!;
         var canal = layer.Canal!;
-        var whole = shape.Patches.Count == 0 && canal.Voids.Count == 0;
+
+        // Only the patches at the ray's level matter.
+        var sway = Math.Abs(passage.Ky) * chord.Length;
+        var gaps = work.Gaps.AsSpan(0, Near(canal.Voids, passage.AxisY, sway, work.Gaps));
+        var patches = work.Patches.AsSpan(0, Near(shape.Patches, passage.AxisY, sway, work.Patches));
         float share;
-        if (whole)
+        if (gaps.Length + patches.Length == 0)
         {
             share = shape.Inverted ? 1 : 0;
         }
@@ -141,9 +183,9 @@ internal sealed class Scene
 
                 free++;
                 var (y, p, q) = passage.At(z);
-                var angle = Math.Atan2(q, p);
-                var radius = Math.Min(1, Math.Sqrt((p * p) + (q * q)));
-                if (canal.FillingHolds(y, angle, radius) && shape.Holds(y, angle, radius))
+                var angle = MathF.Atan2(q, p);
+                var radius = MathF.Min(1, MathF.Sqrt((p * p) + (q * q)));
+                if (!CanalPatch.AnyHolds(gaps, y, angle, radius) && CanalPatch.AnyHolds(patches, y, angle, radius) != shape.Inverted)
                 {
                     held++;
                 }
@@ -155,9 +197,25 @@ internal sealed class Scene
         var taken = coverage.Take(chord) * slant;
         var filling = taken * share;
         work.Add(Substance.Filling, column, filling);
-        work.Add(layer.Substance, column, taken - filling);
+
+        // What was pressed beyond the end and taken out leaves tissue, not an empty canal.
+        work.Add(passage.AxisY > canal.EndY ? Substance.Tissue : layer.Substance, column, taken - filling);
         var map = maps[canal.Name];
         map.Values[((row - map.Top) * map.Width) + column - map.Left] = filling;
+    }
+
+    private static int Near(IReadOnlyList<CanalPatch> all, float y, float sway, CanalPatch[] near)
+    {
+        var count = 0;
+        for (var i = 0; i < all.Count; i++)
+        {
+            if (Math.Abs(y - all[i].CentreY) < (CanalPatch.Reach * all[i].HalfHeight) + sway)
+            {
+                near[count++] = all[i];
+            }
+        }
+
+        return count;
     }
 
     private void PassJaw(in Ray ray, Chord bone, int column, float slant, ref Coverage coverage, RowWork work)
@@ -188,7 +246,7 @@ internal sealed class Scene
                     seen++;
                 }
 
-                var share = seen == 0 ? BoneTexture.Mean : sum / seen;
+                var share = (seen == 0 ? BoneTexture.Mean : sum / seen) * (float)around.Density;
                 var sponge = coverage.Take(new Chord(bone.From + plate, bone.To - plate)) * slant;
                 work.Add(Substance.Bone, column, sponge * share);
                 work.Add(Substance.Tissue, column, sponge * (1 - share));
@@ -199,7 +257,7 @@ internal sealed class Scene
         var under = ray.Y0 - CrestAt(ray.X0) + 2.5f;
         if (under > 0)
         {
-            var half = ((float)around.BoneHalfDepth + 1.5f) * MathF.Sqrt(1 - MathF.Exp(-under / 4));
+            var half = HalfFrom(gumHalves, under);
             work.Add(Substance.Tissue, column, coverage.Take(new Chord(-half, half)) * slant);
         }
 
@@ -216,8 +274,24 @@ internal sealed class Scene
         return half <= 0 ? default : new Chord(-BoneHalf(ray.Y0 - (ray.Ky * half) - crest), BoneHalf(ray.Y0 + (ray.Ky * half) - crest));
     }
 
-    private float BoneHalf(float below) =>
-        below <= 0 ? 0 : (float)around.BoneHalfDepth * MathF.Sqrt(1 - MathF.Exp(-below / 4.5f));
+    private float BoneHalf(float below) => HalfFrom(boneHalves, below);
+
+    private static float HalfFrom(float[] halves, float below)
+    {
+        var at = below * HalvesPerMillimetre;
+        if (at <= 0)
+        {
+            return 0;
+        }
+
+        var i = Math.Min((int)at, halves.Length - 2);
+        return halves[i] + (MathF.Min(1, at - i) * (halves[i + 1] - halves[i]));
+    }
+
+    /// <summary>Half depths below a rounded edge that goes over into a slow rise, tabulated over 40 mm.</summary>
+    private static float[] Halves(double greatest, double near, double far) =>
+        [.. Enumerable.Range(0, (40 * HalvesPerMillimetre) + 1).Select(i => (double)i / HalvesPerMillimetre).Select(below =>
+            (float)(greatest * ((0.45 * (1 - Math.Exp(-Math.Pow(below / near, 2)))) + (0.55 * (1 - Math.Exp(-below / far))))))];
 
     private void AddCanals(PhantomTooth tooth, PhantomContents contents)
     {
@@ -261,7 +335,7 @@ internal sealed class Scene
         if (contents.AccessOpen)
         {
             var closed = contents.Medium is CanalMedium.Dressing or CanalMedium.RadiopaqueDressing;
-            Add(tooth.Crown.Access, closed ? Substance.Composite : medium == Substance.Tissue ? Substance.Air : medium);
+            Add(tooth.Crown.Access, closed ? Substance.Composite : Substance.Air);
         }
         else
         {
@@ -382,12 +456,21 @@ internal sealed class Scene
 
     private static IEnumerable<Column> ClampSolids(PhantomTooth tooth)
     {
-        // Two jaws at the neck and the bow above, as seen along the ray.
-        var half = tooth.Roots[0].Solid.SectionAt(0).HalfX;
+        // Two jaws hold the neck; the bow stands up behind the crown, towards +x.
+        var half = tooth.Roots[0].Solid.SectionAt(0.5).HalfX;
         foreach (var side in new[] { -1.0, 1.0 })
         {
-            yield return Column.From(-2.6, -0.6, y => (0, side * 5.5, half * (0.75 + (0.12 * y)), 0.35));
-            yield return Column.From(-6.5, -1.2, y => (side * (half + 0.9 + (0.25 * (-1.2 - y))), side * 1.5, 0.55, 3.2));
+            yield return Column.From(-2.2, -0.7, y =>
+            {
+                var thick = Math.Sqrt(Math.Clamp(1 - Math.Pow((y + 1.45) / 0.75, 2), 0, 1));
+                return (0, side * 5.2, half * (0.55 + (0.35 * thick)), 0.5 * thick);
+            });
+            yield return Column.From(-9.5, -1.2, y =>
+            {
+                // Each leg of the bow leans back and meets the other at the top.
+                var up = (-1.2 - y) / 8.3;
+                return (half + 0.4 + (3.2 * Math.Sin(up * Math.PI * 0.62)), side * 4.6 * Math.Sqrt(Math.Max(0, 1 - (up * up))), 0.55, 0.45);
+            });
         }
     }
 
@@ -395,32 +478,19 @@ internal sealed class Scene
 
     private void Add(Layer layer)
     {
-        var (left, top, right, bottom) = (double.MaxValue, double.MaxValue, double.MinValue, double.MinValue);
-        foreach (var x in new[] { layer.Solid.MinX, layer.Solid.MaxX })
-        {
-            foreach (var y in new[] { layer.Solid.FromY, layer.Solid.ToY })
-            {
-                foreach (var z in new[] { layer.Solid.MinZ, layer.Solid.MaxZ })
-                {
-                    var place = setting.Project(x, y, z);
-                    (left, right) = (Math.Min(left, place.X), Math.Max(right, place.X));
-                    (top, bottom) = (Math.Min(top, place.Y), Math.Max(bottom, place.Y));
-                }
-            }
-        }
-
-        layer.Left = (int)Math.Floor(left);
-        layer.Right = (int)Math.Ceiling(right);
-        layer.Top = (int)Math.Floor(top);
-        layer.Bottom = (int)Math.Ceiling(bottom);
-        if (layer.Role == Role.Filling || (layer.Right >= 0 && layer.Bottom >= 0 && layer.Left < geometry.Width && layer.Top < geometry.Height))
+        layer.Cast(setting, geometry.Width, geometry.Height);
+        if (layer.Role == Role.Filling || layer.Bottom >= layer.Top)
         {
             layers.Add(layer);
         }
     }
 
-    private sealed class Layer(Column solid, Role role, Substance substance, PhantomCanal? canal, BranchResidueShape? shape)
+    /// <summary>A solid with its substance and where its shadow falls.</summary>
+    internal sealed class Layer(Column solid, Role role, Substance substance, PhantomCanal? canal, BranchResidueShape? shape)
     {
+        private int[] lefts = [];
+        private int[] rights = [];
+
         public Column Solid { get; } = solid;
 
         public Role Role { get; } = role;
@@ -431,12 +501,72 @@ internal sealed class Scene
 
         public BranchResidueShape? Shape { get; } = shape;
 
-        public int Left { get; set; }
+        /// <summary>First row of the shadow on the film; greater than <see cref="Bottom"/> when none falls on it.</summary>
+        public int Top { get; private set; }
 
-        public int Right { get; set; }
+        public int Bottom { get; private set; } = -1;
 
-        public int Top { get; set; }
+        public int Left { get; private set; } = int.MaxValue;
 
-        public int Bottom { get; set; }
+        public int Right { get; private set; } = -1;
+
+        /// <summary>Columns of one row on which the shadow may fall; none when the second is less.</summary>
+        public (int Left, int Right) SpanIn(int row) =>
+            row < Top || row > Bottom ? (0, -1) : (lefts[row - Top], rights[row - Top]);
+
+        /// <summary>Finds the shadow row by row, never too small: boxes round every two sections.</summary>
+        public void Cast(in ProjectionSetting setting, int width, int height)
+        {
+            var (first, last) = (new int[height], new int[height]);
+            Array.Fill(first, int.MaxValue);
+            Array.Fill(last, -1);
+            var before = BoxOf(setting, 0);
+            for (var i = 1; i < Solid.Count; i++)
+            {
+                var box = BoxOf(setting, i);
+                var left = Math.Max(0, (int)Math.Floor(Math.Min(box.Left, before.Left)) - 1);
+                var right = Math.Min(width - 1, (int)Math.Ceiling(Math.Max(box.Right, before.Right)) + 1);
+                var top = Math.Max(0, (int)Math.Floor(Math.Min(box.Top, before.Top)) - 1);
+                var bottom = Math.Min(height - 1, (int)Math.Ceiling(Math.Max(box.Bottom, before.Bottom)) + 1);
+                for (var row = top; row <= bottom && right >= left; row++)
+                {
+                    first[row] = Math.Min(first[row], left);
+                    last[row] = Math.Max(last[row], right);
+                }
+
+                before = box;
+            }
+
+            Top = Array.FindIndex(last, right => right >= 0);
+            Bottom = Array.FindLastIndex(last, right => right >= 0);
+            if (Top < 0)
+            {
+                (Top, Bottom) = (0, -1);
+                return;
+            }
+
+            (lefts, rights) = (first[Top..(Bottom + 1)], last[Top..(Bottom + 1)]);
+            (Left, Right) = (lefts.Min(), rights.Max());
+        }
+
+        private (double Left, double Top, double Right, double Bottom) BoxOf(in ProjectionSetting setting, int index)
+        {
+            var y = Solid.FromY + (index * Column.Step);
+            var (x, z, halfX, halfZ) = Solid.SectionAt(y);
+            if (Solid.TurnDegrees != 0)
+            {
+                halfX = halfZ = Math.Max(halfX, halfZ);
+            }
+
+            var a = setting.Project(x - halfX, y, z - halfZ);
+            var b = setting.Project(x + halfX, y, z - halfZ);
+            var c = setting.Project(x - halfX, y, z + halfZ);
+            var d = setting.Project(x + halfX, y, z + halfZ);
+            return (
+                Math.Min(Math.Min(a.X, b.X), Math.Min(c.X, d.X)),
+                Math.Min(Math.Min(a.Y, b.Y), Math.Min(c.Y, d.Y)),
+                Math.Max(Math.Max(a.X, b.X), Math.Max(c.X, d.X)),
+                Math.Max(Math.Max(a.Y, b.Y), Math.Max(c.Y, d.Y)));
+        }
     }
 }

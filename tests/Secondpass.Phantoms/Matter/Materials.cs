@@ -31,7 +31,7 @@ public static class Materials
     private static readonly Material Wax = new("wax", 0.95, (Carbon, 0.8563), (Hydrogen, 0.1437));
 
     private static readonly Material BariumGlass = new(
-        "barium glass", 3.0, (Silicon, 0.257), (Oxygen, 0.457), (Barium, 0.224), (Element.Aluminium, 0.053), (Magnesium, 0.009));
+        "barium glass", 2.7, (Silicon, 0.327), (Oxygen, 0.497), (Barium, 0.112), (Element.Aluminium, 0.053), (Magnesium, 0.011));
 
     /// <summary>Water, and every irrigant: their salts change its attenuation too little to show.</summary>
     public static Material Water { get; } = new("water", 1.00, (Hydrogen, 0.111898), (Oxygen, 0.888102));
