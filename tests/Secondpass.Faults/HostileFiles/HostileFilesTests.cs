@@ -94,33 +94,22 @@ public sealed class HostileFilesTests
     }
 
     // The header claims more than is read, or more than its bytes can hold: refused before anything of that size is allocated.
-    [Theory]
-    [InlineData("grey8.png", 16, 4)]
-    [InlineData("grey16.png", 16, 4)]
-    [InlineData("rgb8.png", 16, 4)]
-    [InlineData("grey.jpg", -1, 2)]
-    [InlineData("progressive.jpg", -1, 2)]
-    public void A_header_that_claims_a_huge_picture_takes_no_memory(string name, int at, int length)
+    [Fact]
+    public void A_header_that_claims_a_huge_picture_takes_no_memory()
     {
-        var seed = Seed.All.Single(candidate => candidate.Name == name);
-        at = at < 0 ? FrameSizeAt(seed.Bytes) : at;
-        foreach (var (width, height) in new[] { (60_000L, 60_000L), (20_000, 3_200), (8_000, 8_000), (20_001, 64), (0, 0), (65_535, 65_535) })
+        foreach (var seed in Seed.All.Where(seed => seed.Name != "packed.dcm"))
         {
-            var file = (byte[])seed.Bytes.Clone();
-            var (first, second) = length == 2 ? (height, width) : (width, height);
-            Write(file, at, length, first);
-            Write(file, at + length, length, second);
-            if (name.EndsWith(".png", StringComparison.Ordinal))
+            foreach (var (width, height) in new[] { (60_000, 60_000), (20_000, 3_200), (8_000, 8_000), (20_001, 64), (0, 0), (65_535, 65_535) })
             {
-                Mutation.MendChecksums(file);
+                var file = (byte[])seed.Bytes.Clone();
+                ClaimedSize.Write(seed, file, width, height);
+                var before = GC.GetAllocatedBytesForCurrentThread();
+                var code = Read(file, $"{seed.Name} claiming {width} × {height}");
+                var allocated = GC.GetAllocatedBytesForCurrentThread() - before;
+
+                Assert.Contains(code, new[] { "film_too_large", "damaged_film", "unsupported_film" });
+                Assert.True(allocated < 100_000, $"{seed.Name} claiming {width} × {height} took {allocated} bytes");
             }
-
-            var before = GC.GetAllocatedBytesForCurrentThread();
-            var code = Read(file, $"{name} claiming {width} × {height}");
-            var allocated = GC.GetAllocatedBytesForCurrentThread() - before;
-
-            Assert.NotNull(code);
-            Assert.True(allocated < 200_000, $"{name} claiming {width} × {height} took {allocated} bytes");
         }
     }
 
@@ -136,25 +125,6 @@ public sealed class HostileFilesTests
         Assert.InRange(file.Length, 50_000, 80_000);
         Assert.Equal("blank_film", code);
         Assert.True(allocated < (2 * FilmReading.GreatestPixelCount.Value) + BytesInAnyCase, $"took {allocated} bytes");
-    }
-
-    private static int FrameSizeAt(byte[] jpeg)
-    {
-        for (var at = 2; ; at += 2 + (jpeg[at + 2] << 8) + jpeg[at + 3])
-        {
-            if (jpeg[at + 1] is 0xC0 or 0xC1 or 0xC2)
-            {
-                return at + 5;
-            }
-        }
-    }
-
-    private static void Write(byte[] file, int at, int length, long value)
-    {
-        for (var i = 0; i < length; i++)
-        {
-            file[at + i] = (byte)(value >> (8 * (length - 1 - i)));
-        }
     }
 
     private static string? Read(byte[] file, string what)
