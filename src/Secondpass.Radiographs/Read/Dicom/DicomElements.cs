@@ -10,7 +10,7 @@ internal sealed class DicomElements
 {
     private readonly Dictionary<uint, ReadOnlyMemory<byte>> values = [];
 
-    /// <summary>Whether a file with an unreadable place was met; some of its elements were read all the same.</summary>
+    /// <summary>Whether something was met that the standard does not allow but that could be read.</summary>
     public bool IsIrregular { get; private set; }
 
     /// <summary>Whether the encoding had to be guessed.</summary>
@@ -42,8 +42,9 @@ internal sealed class DicomElements
                 "Export the film again without compression (explicit VR little endian), or as a grey PNG or TIFF.");
         }
 
-        var isExplicit = cursor.NextLooksExplicit();
-        elements.IsIrregular |= syntax is not null && isExplicit != (syntax == TransferSyntax.ExplicitLittleEndian);
+        // Files said to be explicit are walked so even where they are not: the cursor knows implicit elements among them.
+        var isExplicit = syntax == TransferSyntax.ExplicitLittleEndian || cursor.NextLooksExplicit();
+        elements.IsIrregular |= syntax == TransferSyntax.ImplicitLittleEndian && isExplicit;
         return elements.Walk(file, ref cursor, isExplicit, onlyGroup: null) is { } damage ? damage : elements;
     }
 

@@ -18,6 +18,9 @@ internal sealed class TiffDirectory
         this.bigEndian = bigEndian;
     }
 
+    /// <summary>Whether the first byte of a number is the highest one.</summary>
+    public bool IsBigEndian => bigEndian;
+
     /// <summary>Whether a field lies outside the bytes, or stands twice.</summary>
     public bool IsBroken { get; private set; }
 

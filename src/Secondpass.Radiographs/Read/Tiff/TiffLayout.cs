@@ -3,6 +3,7 @@ using Secondpass.Domain;
 namespace Secondpass.Radiographs.Read.Tiff;
 
 /// <summary>How the pixels of a TIFF picture are stored, as far as it is read here (TIFF 6.0, sections 3 to 8, 14 and 15).</summary>
+/// <param name="Directory">The picture's directory.</param>
 /// <param name="Width">Columns.</param>
 /// <param name="Height">Rows.</param>
 /// <param name="Depth">Bits of one sample, 8 or 16.</param>
@@ -12,9 +13,19 @@ namespace Secondpass.Radiographs.Read.Tiff;
 /// <param name="BlockWidth">Columns of one strip or tile.</param>
 /// <param name="BlockHeight">Rows of one strip or tile.</param>
 /// <param name="IsTiled">Whether the blocks are tiles: all of the same size, the last ones reaching beyond the picture.</param>
-internal sealed record TiffLayout(int Width, int Height, int Depth, int Channels, bool IsColour, bool WhiteIsZero, int BlockWidth, int BlockHeight, bool IsTiled)
+internal sealed record TiffLayout(
+    TiffDirectory Directory,
+    int Width,
+    int Height,
+    int Depth,
+    int Channels,
+    bool IsColour,
+    bool WhiteIsZero,
+    int BlockWidth,
+    int BlockHeight,
+    bool IsTiled)
 {
-    private const ushort WidthTag = 256, HeightTag = 257, DepthTag = 258, CompressionTag = 259, PhotometricTag = 262, StripOffsetsTag = 273,
+    private const ushort WidthTag = 256, HeightTag = 257, DepthTag = 258, CompressionTag = 259, PhotometricTag = 262, FillOrderTag = 266, StripOffsetsTag = 273,
         ChannelsTag = 277, RowsPerStripTag = 278, StripLengthsTag = 279, PlanarTag = 284, PredictorTag = 317,
         TileWidthTag = 322, TileHeightTag = 323, TileOffsetsTag = 324, TileLengthsTag = 325, SampleFormatTag = 339;
 
@@ -26,6 +37,26 @@ internal sealed record TiffLayout(int Width, int Height, int Depth, int Channels
 
     /// <summary>Bytes of one pixel, unpacked.</summary>
     public int PixelBytes => Channels * Depth / 8;
+
+    /// <summary>How the blocks are packed.</summary>
+    public int Compression => (int)(Directory.Number(CompressionTag) ?? TiffUnpacker.None);
+
+    /// <summary>Whether samples are stored as differences; only LZW and deflate have such a predictor.</summary>
+    public bool HasDifferences =>
+        Directory.Number(PredictorTag) == 2 && Compression is (TiffUnpacker.Lzw or TiffUnpacker.Deflate or TiffUnpacker.OldDeflate);
+
+    /// <summary>Whether the first byte of a sample is the higher one.</summary>
+    public bool IsBigEndian => Directory.IsBigEndian;
+
+    private ushort OffsetsTag => IsTiled ? TileOffsetsTag : StripOffsetsTag;
+
+    private ushort LengthsTag => IsTiled ? TileLengthsTag : StripLengthsTag;
+
+    /// <summary>The stored bytes of a block.</summary>
+    /// <param name="file">The whole file.</param>
+    /// <param name="number">Which block, row by row.</param>
+    public ReadOnlyMemory<byte> Part(ReadOnlyMemory<byte> file, int number) =>
+        file.Slice((int)Directory.Number(OffsetsTag, number)!.Value, (int)Directory.Number(LengthsTag, number)!.Value);
 
     /// <summary>Rows that a row of blocks holds: the last strip is shorter.</summary>
     /// <param name="blockRow">Which row of blocks.</param>
@@ -68,6 +99,7 @@ internal sealed record TiffLayout(int Width, int Height, int Depth, int Channels
         }
 
         var layout = new TiffLayout(
+            directory,
             (int)width,
             (int)height,
             depth,
@@ -77,12 +109,12 @@ internal sealed record TiffLayout(int Width, int Height, int Depth, int Channels
             (int)blockWidth,
             (int)blockHeight,
             isTiled);
-        return layout.Missing(directory, fileLength) is { } missing ? FilmRefusals.Damaged(TiffReader.Name, missing) : layout;
+        return layout.Missing(fileLength) is { } missing ? FilmRefusals.Damaged(TiffReader.Name, missing) : layout;
     }
 
     private static string? Kind(TiffDirectory directory, long photometric, long channels)
     {
-        var compression = directory.Number(CompressionTag) ?? 1;
+        var compression = directory.Number(CompressionTag) ?? TiffUnpacker.None;
         if (GreatestRatio(compression) == 0)
         {
             return CompressionName(compression);
@@ -133,6 +165,11 @@ internal sealed record TiffLayout(int Width, int Height, int Depth, int Channels
             }
         }
 
+        if ((directory.Number(FillOrderTag) ?? 1) != 1)
+        {
+            return "bytes whose bits are in reverse order";
+        }
+
         return (directory.Number(PredictorTag) ?? 1) is 1 or 2 ? null : "a floating-point predictor";
     }
 
@@ -140,10 +177,10 @@ internal sealed record TiffLayout(int Width, int Height, int Depth, int Channels
     // PackBits: two bytes give 128 (TIFF 6.0, section 9). LZW: a code of 12 bits gives at most 3838 bytes (section 13).
     private static int GreatestRatio(long compression) => compression switch
     {
-        1 => 1,
-        5 => 2560,
-        8 or 32946 => FilmLimits.GreatestDeflateRatio,
-        32773 => 64,
+        TiffUnpacker.None => 1,
+        TiffUnpacker.Lzw => 2560,
+        TiffUnpacker.Deflate or TiffUnpacker.OldDeflate => FilmLimits.GreatestDeflateRatio,
+        TiffUnpacker.PackBits => 64,
         _ => 0,
     };
 
@@ -156,19 +193,18 @@ internal sealed record TiffLayout(int Width, int Height, int Depth, int Channels
         _ => $"a compression that is not known (number {compression})",
     };
 
-    private string? Missing(TiffDirectory directory, int fileLength)
+    private string? Missing(int fileLength)
     {
         var blocks = (long)BlockColumns * BlockRows;
-        var (offsets, lengths) = IsTiled ? (TileOffsetsTag, TileLengthsTag) : (StripOffsetsTag, StripLengthsTag);
-        if (directory.Count(offsets) != blocks || directory.Count(lengths) != blocks)
+        if (Directory.Count(OffsetsTag) != blocks || Directory.Count(LengthsTag) != blocks)
         {
-            return $"it needs {blocks} parts and lists {directory.Count(offsets)}";
+            return $"it needs {blocks} parts and lists {Directory.Count(OffsetsTag)}";
         }
 
         var stored = 0L;
         for (var i = 0; i < blocks; i++)
         {
-            if (directory.Number(offsets, i) is not { } offset || directory.Number(lengths, i) is not { } length || offset + length > fileLength)
+            if (Directory.Number(OffsetsTag, i) is not { } offset || Directory.Number(LengthsTag, i) is not { } length || offset + length > fileLength)
             {
                 return $"part {i + 1} of {blocks} of its picture lies beyond the end of the file";
             }
@@ -176,8 +212,13 @@ internal sealed record TiffLayout(int Width, int Height, int Depth, int Channels
             stored += length;
         }
 
+        if (stored > fileLength)
+        {
+            return "the parts of its picture lie over each other";
+        }
+
         var needed = (long)Width * Height * PixelBytes;
-        return stored * GreatestRatio(directory.Number(CompressionTag) ?? 1) < needed
+        return stored * GreatestRatio(Compression) < needed
             ? $"it states {Width} × {Height} pixels, which its {stored} bytes of picture can't hold"
             : null;
     }

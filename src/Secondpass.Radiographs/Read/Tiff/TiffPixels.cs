@@ -1,16 +1,12 @@
 using System.Buffers.Binary;
-using BitMiracle.LibTiff.Classic;
 using Secondpass.Domain;
 
 namespace Secondpass.Radiographs.Read.Tiff;
 
-/// <summary>Unpacks the strips or tiles of a TIFF picture with LibTiff.NET, whose faults on damaged files become refusals here.</summary>
+/// <summary>The grey values of a TIFF picture, strip by strip or tile by tile.</summary>
 internal sealed class TiffPixels
 {
     private readonly TiffLayout layout;
-
-    // The library writes to the console unless told otherwise, once for the whole process.
-    static TiffPixels() => BitMiracle.LibTiff.Classic.Tiff.SetErrorHandler(new Silence());
 
     private TiffPixels(TiffLayout layout)
     {
@@ -26,72 +22,47 @@ internal sealed class TiffPixels
 
     /// <summary>Unpacks the picture.</summary>
     /// <param name="file">The whole file.</param>
-    /// <param name="layout">How it is stored; its size has been checked.</param>
+    /// <param name="layout">How it is stored; its size and the places of its parts have been checked.</param>
     public static Answer<TiffPixels> Unpack(ReadOnlyMemory<byte> file, TiffLayout layout)
     {
-        try
-        {
-            // "c": the library is not to cut large strips up as it likes.
-            using var stream = new MemoryStream(file.ToArray(), writable: false);
-            using var tiff = BitMiracle.LibTiff.Classic.Tiff.ClientOpen("film", "rc", stream, new TiffStream());
-            if (tiff is null || !Agrees(tiff, layout))
-            {
-                return FilmRefusals.Damaged(TiffReader.Name, "its directory can't be read");
-            }
-
-            var pixels = new TiffPixels(layout);
-            return pixels.UnpackBlocks(tiff) is { } what ? FilmRefusals.Damaged(TiffReader.Name, what) : pixels;
-        }
-        catch (Exception fault) when (fault is not OutOfMemoryException)
-        {
-            // Whatever the library throws on a damaged file, no more is known than that.
-            return FilmRefusals.Damaged(TiffReader.Name, "its picture can't be unpacked");
-        }
-    }
-
-    // The library reads the directory by itself; buffers are sized by ours, so both must have understood the same.
-    private static bool Agrees(BitMiracle.LibTiff.Classic.Tiff tiff, TiffLayout layout) =>
-        tiff.GetField(TiffTag.IMAGEWIDTH)?[0].ToInt() == layout.Width
-        && tiff.GetField(TiffTag.IMAGELENGTH)?[0].ToInt() == layout.Height
-        && tiff.IsTiled() == layout.IsTiled
-        && (layout.IsTiled
-            ? tiff.TileSize() == layout.BlockWidth * layout.BlockHeight * layout.PixelBytes && tiff.NumberOfTiles() == layout.BlockColumns * layout.BlockRows
-            : tiff.ScanlineSize() == layout.Width * layout.PixelBytes && tiff.NumberOfStrips() == layout.BlockRows);
-
-    private string? UnpackBlocks(BitMiracle.LibTiff.Classic.Tiff tiff)
-    {
-        var buffer = new byte[layout.BlockWidth * layout.BlockHeight * layout.PixelBytes];
+        var pixels = new TiffPixels(layout);
+        var block = new byte[layout.BlockWidth * layout.BlockHeight * layout.PixelBytes];
         for (var row = 0; row < layout.BlockRows; row++)
         {
             for (var column = 0; column < layout.BlockColumns; column++)
             {
                 var number = (row * layout.BlockColumns) + column;
-                var length = layout.BlockWidth * layout.RowsOf(row) * layout.PixelBytes;
-                var read = layout.IsTiled
-                    ? tiff.ReadEncodedTile(number, buffer, 0, length)
-                    : tiff.ReadEncodedStrip(number, buffer, 0, length);
-                if (read != length)
+                var needed = layout.BlockWidth * layout.RowsOf(row) * layout.PixelBytes;
+                if (TiffUnpacker.Unpack(layout.Compression, layout.Part(file, number), block) < needed)
                 {
-                    return $"part {number + 1} of {layout.BlockColumns * layout.BlockRows} of its picture can't be unpacked";
+                    return FilmRefusals.Damaged(
+                        TiffReader.Name,
+                        $"part {number + 1} of {layout.BlockColumns * layout.BlockRows} of its picture can't be unpacked");
                 }
 
-                Place(buffer, column * layout.BlockWidth, row * layout.BlockHeight);
+                pixels.Place(block, column * layout.BlockWidth, row * layout.BlockHeight);
             }
         }
 
-        return null;
+        return pixels;
     }
 
-    private void Place(ReadOnlySpan<byte> block, int left, int top)
+    private void Place(Span<byte> block, int left, int top)
     {
         var columns = Math.Min(layout.BlockWidth, layout.Width - left);
         var rows = Math.Min(layout.BlockHeight, layout.Height - top);
         var greatest = (1 << layout.Depth) - 1;
         for (var y = 0; y < rows; y++)
         {
+            var row = block.Slice(y * layout.BlockWidth * layout.PixelBytes, layout.BlockWidth * layout.PixelBytes);
+            if (layout.HasDifferences)
+            {
+                AddUp(row);
+            }
+
             for (var x = 0; x < columns; x++)
             {
-                var pixel = block.Slice(((y * layout.BlockWidth) + x) * layout.PixelBytes, layout.PixelBytes);
+                var pixel = row.Slice(x * layout.PixelBytes, layout.PixelBytes);
                 int value = Sample(pixel, 0);
                 if (layout.IsColour)
                 {
@@ -105,26 +76,32 @@ internal sealed class TiffPixels
         }
     }
 
-    // The library has already brought 16-bit values into little-endian order.
-    private ushort Sample(ReadOnlySpan<byte> pixel, int channel) =>
-        layout.Depth == 8 ? pixel[channel] : BinaryPrimitives.ReadUInt16LittleEndian(pixel[(2 * channel)..]);
-
-    private sealed class Silence : TiffErrorHandler
+    // TIFF 6.0, section 14: each sample was stored as its difference from the one a pixel before.
+    private void AddUp(Span<byte> row)
     {
-        public override void ErrorHandler(BitMiracle.LibTiff.Classic.Tiff tif, string method, string format, params object[] args)
+        var (step, bytes) = (layout.PixelBytes, layout.Depth / 8);
+        for (var i = step; i < row.Length; i += bytes)
         {
-        }
+            if (bytes == 1)
+            {
+                row[i] += row[i - step];
+                continue;
+            }
 
-        public override void ErrorHandlerExt(BitMiracle.LibTiff.Classic.Tiff tif, object clientData, string method, string format, params object[] args)
-        {
-        }
-
-        public override void WarningHandler(BitMiracle.LibTiff.Classic.Tiff tif, string method, string format, params object[] args)
-        {
-        }
-
-        public override void WarningHandlerExt(BitMiracle.LibTiff.Classic.Tiff tif, object clientData, string method, string format, params object[] args)
-        {
+            var sum = (ushort)(Sample(row[i..], 0) + Sample(row[(i - step)..], 0));
+            if (layout.IsBigEndian)
+            {
+                BinaryPrimitives.WriteUInt16BigEndian(row[i..], sum);
+            }
+            else
+            {
+                BinaryPrimitives.WriteUInt16LittleEndian(row[i..], sum);
+            }
         }
     }
+
+    private ushort Sample(ReadOnlySpan<byte> pixel, int channel) =>
+        layout.Depth == 8 ? pixel[channel]
+        : layout.IsBigEndian ? BinaryPrimitives.ReadUInt16BigEndian(pixel[(2 * channel)..])
+        : BinaryPrimitives.ReadUInt16LittleEndian(pixel[(2 * channel)..]);
 }

@@ -1,0 +1,88 @@
+namespace Secondpass.Faults.HostileFiles;
+
+/// <summary>A small sound film, from which hostile ones are made.</summary>
+/// <param name="Name">Its file name.</param>
+/// <param name="Bytes">Its content.</param>
+/// <param name="Fields">Where the bytes stand that say how long, how large or of what kind something is.</param>
+internal sealed record Seed(string Name, byte[] Bytes, IReadOnlyList<int> Fields)
+{
+    /// <summary>All seeds, in order of their names.</summary>
+    public static IReadOnlyList<Seed> All { get; } =
+    [
+        .. Directory.GetFiles(Path.Combine(AppContext.BaseDirectory, "HostileFiles", "Seeds"))
+            .Where(file => !file.EndsWith(".md", StringComparison.Ordinal))
+            .Order(StringComparer.Ordinal)
+            .Select(Read),
+    ];
+
+    private static Seed Read(string file)
+    {
+        var bytes = File.ReadAllBytes(file);
+        var fields = Path.GetExtension(file) switch
+        {
+            ".png" => PngFields(bytes),
+            ".jpg" => JpegFields(bytes),
+            ".tif" => TiffFields(bytes),
+            _ => DicomFields(bytes),
+        };
+        return new Seed(Path.GetFileName(file), bytes, [.. fields]);
+    }
+
+    private static IEnumerable<int> PngFields(byte[] bytes)
+    {
+        for (var at = 8; at + 12 <= bytes.Length; at += 12 + (int)Big(bytes, at, 4))
+        {
+            foreach (var field in Enumerable.Range(at, 8 + (int)Math.Min(13, Big(bytes, at, 4))))
+            {
+                yield return field;
+            }
+        }
+    }
+
+    // Marks, lengths and the whole content of every part except comments; then the first coded bytes.
+    private static IEnumerable<int> JpegFields(byte[] bytes)
+    {
+        for (var at = 2; at + 4 <= bytes.Length && bytes[at] == 0xFF && bytes[at + 1] != 0xD9;)
+        {
+            var length = (int)Big(bytes, at + 2, 2);
+            foreach (var field in Enumerable.Range(at, Math.Min(2 + length, 40)))
+            {
+                yield return field;
+            }
+
+            var isScan = bytes[at + 1] == 0xDA;
+            at += 2 + length;
+            while (isScan && at + 1 < bytes.Length && !(bytes[at] == 0xFF && bytes[at + 1] is not (0 or (>= 0xD0 and <= 0xD7))))
+            {
+                at++;
+            }
+        }
+    }
+
+    private static IEnumerable<int> TiffFields(byte[] bytes)
+    {
+        var isBig = bytes[0] == 'M';
+        var directory = (int)Number(bytes, 4, 4, isBig);
+        return Enumerable.Range(0, 8).Concat(Enumerable.Range(directory, 6 + (12 * (int)Number(bytes, directory, 2, isBig))));
+    }
+
+    // All of the header: a DICOM film of this size has a few hundred bytes before its pixels.
+    private static IEnumerable<int> DicomFields(byte[] bytes)
+    {
+        var pixels = bytes.AsSpan().IndexOf(new byte[] { 0xE0, 0x7F, 0x10, 0x00 });
+        return Enumerable.Range(0, pixels + 12).Where(at => at is < 2 or >= 128);
+    }
+
+    private static long Big(byte[] bytes, int at, int length) => Number(bytes, at, length, true);
+
+    private static long Number(byte[] bytes, int at, int length, bool isBig)
+    {
+        var number = 0L;
+        for (var i = 0; i < length; i++)
+        {
+            number = (number << 8) | bytes[at + (isBig ? i : length - 1 - i)];
+        }
+
+        return number;
+    }
+}

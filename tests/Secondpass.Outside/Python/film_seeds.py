@@ -1,0 +1,83 @@
+"""Writes the small sound films that tests/Secondpass.Faults/HostileFiles/Seeds holds, by other people's software.
+
+Run by hand when a kind of file is added: /usr/bin/python3 film_seeds.py FOLDER. They are kept, so that what was found
+with them once can be found again.
+"""
+import subprocess
+
+import cv2
+import numpy as np
+import pydicom
+import tifffile
+from PIL import Image
+from pydicom.dataset import Dataset, FileDataset, FileMetaDataset
+from pydicom.encaps import generate_pixel_data_frame
+from pydicom.sequence import Sequence
+from pydicom.uid import ExplicitVRLittleEndian, ImplicitVRLittleEndian, generate_uid
+
+from film_files import colours, film, path
+
+W, H = 70, 66
+grey8, grey16, grey12 = film(W, H).astype(np.uint8), film(W, H, 65535), film(W, H, 4095)
+rgb8 = colours(W, H).astype(np.uint8)
+
+Image.fromarray(grey8).save(path("grey8.png"), dpi=(1016, 1016))
+cv2.imwrite(path("grey16.png"), grey16)
+Image.fromarray(rgb8).save(path("rgb8.png"))
+Image.fromarray(np.dstack([rgb8, grey8]), "RGBA").save(path("rgba8.png"))
+Image.fromarray(rgb8).quantize(16).save(path("palette4.png"))
+Image.fromarray((grey8 > 128).astype(np.uint8) * 255).convert("1").save(path("grey1.png"))
+
+cv2.imwrite(path("grey.jpg"), grey8, [cv2.IMWRITE_JPEG_QUALITY, 90])
+cv2.imwrite(path("progressive.jpg"), grey8, [cv2.IMWRITE_JPEG_QUALITY, 90, cv2.IMWRITE_JPEG_PROGRESSIVE, 1])
+cv2.imwrite(path("restart.jpg"), grey8, [cv2.IMWRITE_JPEG_QUALITY, 90, cv2.IMWRITE_JPEG_RST_INTERVAL, 5])
+Image.fromarray(rgb8).save(path("rgb420.jpg"), quality=85)
+Image.fromarray(rgb8).save(path("rgb444-progressive.jpg"), quality=85, subsampling=0, progressive=True, dpi=(1016, 1016))
+exif = Image.Exif()
+exif[274] = 6
+Image.fromarray(grey8).save(path("turned.jpg"), quality=85, exif=exif)
+
+for compression in (None, "tiff_lzw", "tiff_adobe_deflate", "packbits"):
+    Image.fromarray(grey8).save(path(f"{compression or 'none'}.tif"), compression=compression, dpi=(1016, 1016))
+cv2.imwrite(path("lzw-predictor16.tif"), grey16)
+Image.fromarray(rgb8).save(path("rgb-lzw.tif"), compression="tiff_lzw")
+tifffile.imwrite(path("tiles16-big-endian.tif"), grey16, byteorder=">", tile=(32, 32), photometric="minisblack")
+tifffile.imwrite(path("white-is-zero-strips.tif"), grey8, rowsperstrip=9, photometric="miniswhite", extratags=[(274, 3, 1, 8, True)])
+
+
+def dicom(name, values, bits, syntax, photometric="MONOCHROME2", **elements):
+    meta = FileMetaDataset()
+    meta.MediaStorageSOPClassUID, meta.MediaStorageSOPInstanceUID = "1.2.840.10008.5.1.4.1.1.1.3", generate_uid(entropy_srcs=[name])
+    meta.TransferSyntaxUID = syntax
+    data = FileDataset(
+        path(name), {}, file_meta=meta, preamble=b"\0" * 128, is_little_endian=True, is_implicit_VR=syntax == ImplicitVRLittleEndian)
+    data.SOPClassUID, data.SOPInstanceUID = meta.MediaStorageSOPClassUID, meta.MediaStorageSOPInstanceUID
+    data.PatientName, data.PatientID, data.Modality = "Invented^Name", "INVENTED-1", "IO"
+    data.Rows, data.Columns = H, W
+    data.SamplesPerPixel, data.PhotometricInterpretation = (3 if values.ndim == 3 else 1), photometric
+    data.BitsAllocated, data.BitsStored, data.HighBit = (8 if bits <= 8 else 16), bits, bits - 1
+    data.PixelRepresentation = 1 if values.dtype.kind == "i" else 0
+    for keyword, value in elements.items():
+        setattr(data, keyword, value)
+    inner, outer = Dataset(), Dataset()
+    inner.CodeValue, inner.CodingSchemeDesignator, inner.CodeMeaning = "16", "ISO3950", "tooth"
+    outer.PrimaryAnatomicStructureSequence = Sequence([inner])
+    data.AnatomicRegionSequence = Sequence([outer, outer])
+    undefined = syntax == ImplicitVRLittleEndian
+    data[0x00082218].is_undefined_length = undefined
+    for item in data.AnatomicRegionSequence:
+        item.is_undefined_length_sequence_item = undefined
+        item[0x00082228].is_undefined_length = undefined
+    data.PixelData = values.astype(values.dtype.newbyteorder("<")).tobytes()
+    data.save_as(path(name), write_like_original=False)
+
+
+dicom("explicit12.dcm", grey12, 12, ExplicitVRLittleEndian, ImagerPixelSpacing=[0.03, 0.03], WindowCenter=2000, WindowWidth=1500)
+dicom("implicit-signed16.dcm", (grey16.astype(np.int32) - 32768).astype(np.int16), 16, ImplicitVRLittleEndian, "MONOCHROME1",
+      RescaleSlope=-2, RescaleIntercept=7, WindowCenter=100, WindowWidth=20000, PixelSpacing=[0.03, 0.03])
+dicom("rgb.dcm", rgb8, 8, ExplicitVRLittleEndian, "RGB", PlanarConfiguration=0)
+subprocess.run(["dcmconv", "+te", "-e", path("explicit12.dcm"), path("undefined-length.dcm")], check=True)
+subprocess.run(["dcmconv", "-F", "+ti", path("explicit12.dcm"), path("no-header.dcm")], check=True)
+subprocess.run(["dcmcjpeg", "+ee", path("explicit12.dcm"), path("packed.dcm")], check=True)
+with open(path("extended12.jpg"), "wb") as out:
+    out.write(next(generate_pixel_data_frame(pydicom.dcmread(path("packed.dcm")).PixelData, 1)))

@@ -1,0 +1,338 @@
+using System.Text;
+using CsCheck;
+using Secondpass.Domain.Films;
+using static Secondpass.Tests.Radiographs.Read.Answers;
+
+namespace Secondpass.Tests.Radiographs.Read;
+
+public sealed class DicomTests
+{
+    private const string Irregular = "Parts of the DICOM file do not keep to the standard; they were skipped or read as well as possible.";
+
+    [Fact]
+    public void Keeps_every_stored_value()
+    {
+        var film = Film(DicomFile.Sound());
+
+        Assert.Equal((64, 64, 4095, FilmFormat.Dicom), (film.Width, film.Height, film.GreatestValue, film.Format));
+        Assert.Equal(Enumerable.Range(0, 64 * 64).Select(value => (ushort)value), film.Pixels.ToArray());
+        Assert.Empty(film.Notices);
+        Assert.Null(film.Spacing);
+        Assert.Null(film.ShownWindow);
+    }
+
+    // PS3.3, C.7.6.3.1.2: MONOCHROME1 shows the smallest value white.
+    [Fact]
+    public void Turns_MONOCHROME1_round_so_that_larger_is_lighter()
+    {
+        var film = Film(DicomFile.Sound(DicomFile.Text(0x00280004, "CS", "MONOCHROME1")));
+
+        Assert.Equal((4095, 0), (film.At(0, 0), film.At(63, 63)));
+    }
+
+    [Fact]
+    public void Raises_signed_values_by_half_their_range()
+    {
+        var film = Film(DicomFile.Sound(
+            DicomFile.Number(0x00280103, 1),
+            DicomFile.Pixels(Enumerable.Range(0, 64 * 64).Select(value => (ushort)(short)(value - 2048)))));
+
+        Assert.Equal(Enumerable.Range(0, 64 * 64).Select(value => (ushort)value), film.Pixels.ToArray());
+    }
+
+    [Fact]
+    public void Takes_values_from_where_their_bits_are_and_drops_what_stands_beside_them()
+    {
+        var film = Film(DicomFile.Sound(
+            DicomFile.Number(0x00280101, 10),
+            DicomFile.Number(0x00280102, 12),
+            DicomFile.Pixels(Enumerable.Range(0, 64 * 64).Select(value => (ushort)(0xE005 | ((value % 1024) << 3))))));
+
+        Assert.Equal(1023, film.GreatestValue);
+        Assert.Equal(Enumerable.Range(0, 64 * 64).Select(value => (ushort)(value % 1024)), film.Pixels.ToArray());
+    }
+
+    // Rescale is a straight line: it may turn light and dark round, and changes nothing else.
+    [Fact]
+    public void A_rescale_line_changes_no_value_and_a_falling_one_only_the_direction() =>
+        Gen.Select(Gen.Double[0.01, 50], Gen.Double[-5000, 5000], Gen.Bool).Sample(
+            (slope, intercept, falling) =>
+            {
+                var film = Film(DicomFile.Sound(
+                    DicomFile.Text(0x00281052, "DS", Written(intercept)),
+                    DicomFile.Text(0x00281053, "DS", Written(falling ? -slope : slope))));
+                return film.At(0, 0) == (falling ? 4095 : 0) && film.At(63, 63) == (falling ? 0 : 4095) && film.At(5, 0) == (falling ? 4090 : 5);
+            },
+            iter: 50);
+
+    // PS3.3, C.11.2.1.2.1: black is c − 0.5 − (w − 1)/2, white is c − 0.5 + (w − 1)/2, on the output of the rescale.
+    [Theory]
+    [InlineData("MONOCHROME2", "1", "0", "2048", "4096", null, 0, 4095)]
+    [InlineData("MONOCHROME2", "2", "-1000", "3000.5", "2001", null, 1500, 2500)]
+    [InlineData("MONOCHROME1", "1", "0", "1000.5", "1001", null, 2595, 3595)]
+    [InlineData("MONOCHROME2", "-1", "4095", "1000.5", "1001", null, 500, 1500)]
+    [InlineData("MONOCHROME2", "1", "0", "1000", "1000", "LINEAR_EXACT", 500, 1500)]
+    [InlineData("MONOCHROME2", "1", "0", "1000\\7", "1000\\9", "SIGMOID", 500, 1500)]
+    public void Brings_the_window_onto_the_scale_of_the_kept_values(
+        string photometric, string slope, string intercept, string centre, string width, string? function, double black, double white)
+    {
+        byte[][] changes =
+        [
+            DicomFile.Text(0x00280004, "CS", photometric), DicomFile.Text(0x00281050, "DS", centre), DicomFile.Text(0x00281051, "DS", width),
+            DicomFile.Text(0x00281052, "DS", intercept), DicomFile.Text(0x00281053, "DS", slope),
+        ];
+
+        var window = Film(DicomFile.Sound(function is null ? changes : [.. changes, DicomFile.Text(0x00281056, "CS", function)])).ShownWindow;
+
+        Assert.Equal(new GreyWindow(black, white), window);
+    }
+
+    [Theory]
+    [InlineData("100", "0")]
+    [InlineData("100", "1")]
+    [InlineData("100", "-50")]
+    [InlineData("one", "50")]
+    [InlineData("1.7e308", "1.7e308")]
+    public void A_window_that_is_none_is_left_out(string centre, string width) =>
+        Assert.Null(Film(DicomFile.Sound(DicomFile.Text(0x00281050, "DS", centre), DicomFile.Text(0x00281051, "DS", width))).ShownWindow);
+
+    [Fact]
+    public void Turns_colour_into_luma_with_a_notice_by_pixel_and_by_plane()
+    {
+        byte[][] colour =
+        [
+            DicomFile.Number(0x00280002, 3), DicomFile.Text(0x00280004, "CS", "RGB"), DicomFile.Number(0x00280100, 8),
+            DicomFile.Number(0x00280101, 8), DicomFile.Number(0x00280102, 7),
+        ];
+        var byPixel = new byte[64 * 64 * 3];
+        (byPixel[0], byPixel[4]) = (255, 255);
+        var byPlane = new byte[64 * 64 * 3];
+        (byPlane[0], byPlane[(64 * 64) + 1]) = (255, 255);
+
+        var first = Film(DicomFile.Sound([.. colour, DicomFile.Element(0x7FE00010, "OB", byPixel)]));
+        var second = Film(DicomFile.Sound([.. colour, DicomFile.Number(0x00280006, 1), DicomFile.Element(0x7FE00010, "OB", byPlane)]));
+
+        // Recommendation ITU-R BT.709-6: red alone gives 54, green alone 182.
+        Assert.Equal([54, 182, 0], first.Pixels[..3].ToArray());
+        Assert.Equal(first.Pixels.ToArray(), second.Pixels.ToArray());
+        Assert.Equal([ColourToGrey], first.Notices);
+    }
+
+    // PS3.3, 10.7.1.1 to 10.7.1.3.
+    [Theory]
+    [InlineData("0.03\\0.03", null, null, null, 0.03, SpacingMeaning.AtDetector, null)]
+    [InlineData("0.03\\0.03", "0.030\\0.030", null, null, 0.03, SpacingMeaning.AtDetector, null)]
+    [InlineData("0.03\\0.03", "0.03\\0.03", "GEOMETRY", null, 0.03, SpacingMeaning.AtDetector, null)]
+    [InlineData("0.03\\0.03", "0.028\\0.028", null, null, 0.028, SpacingMeaning.AtObject, "The file gives 0.03 mm per pixel at the sensor and 0.028 mm in the patient without saying how it was corrected; the second was taken.")]
+    [InlineData("0.03\\0.03", "0.028\\0.028", "FIDUCIAL", null, 0.028, SpacingMeaning.AtObject, "The file gives 0.03 mm per pixel at the sensor and 0.028 mm in the patient, calibrated by an object of known size; the second was taken.")]
+    [InlineData("0.03\\0.03", "0.028\\0.028", "GEOMETRY", "1.1", 0.028, SpacingMeaning.AtObject, "The file gives 0.03 mm per pixel at the sensor and 0.028 mm in the patient, corrected for magnification; the second was taken.")]
+    [InlineData(null, "0.028\\0.028", "GEOMETRY", null, 0.028, SpacingMeaning.AtObject, null)]
+    [InlineData(null, "0.028\\0.028", "FIDUCIAL", null, 0.028, SpacingMeaning.AtObject, null)]
+    [InlineData(null, "0.028\\0.028", null, null, 0.028, SpacingMeaning.Unstated, null)]
+    [InlineData("0.033\\0.033", null, null, "1.1", 0.03, SpacingMeaning.AtObject, "The file gives 0.033 mm per pixel at the sensor and an estimated magnification of 1.1; the scale was divided by it.")]
+    [InlineData("0.033\\0.033", null, null, "1", 0.033, SpacingMeaning.AtDetector, null)]
+    [InlineData("0.033\\0.033", null, null, "11", 0.033, SpacingMeaning.AtDetector, "The file states a magnification of 11, which is not plausible; it was ignored.")]
+    [InlineData("0\\0", null, null, null, null, null, "The file states a resolution of zero; it was ignored.")]
+    [InlineData("0.03\\0.03", "0\\0", null, null, 0.03, SpacingMeaning.AtDetector, "The file states a resolution of zero; it was ignored.")]
+    [InlineData("0.03", null, null, null, null, null, null)]
+    [InlineData("0,03\\0,03", null, null, null, null, null, null)]
+    [InlineData("3\\3", null, null, null, 3.0, SpacingMeaning.AtDetector, null)]
+    public void Chooses_between_the_scales_that_a_file_may_state(
+        string? imager, string? pixel, string? type, string? magnification, double? millimetres, SpacingMeaning? meaning, string? notice)
+    {
+        var film = Film(DicomFile.Sound([.. new[] { (0x00181114u, magnification), (0x00181164u, imager), (0x00280030u, pixel), (0x00280A02u, type) }
+            .Where(element => element.Item2 is not null)
+            .Select(element => DicomFile.Text(element.Item1, element.Item1 == 0x00280A02 ? "CS" : "DS", element.Item2!))]));
+
+        Assert.Equal(millimetres, film.Spacing is { } spacing ? Math.Round(spacing.PixelWidth.Value, 9, MidpointRounding.AwayFromZero) : null);
+        Assert.Equal(film.Spacing?.PixelWidth, film.Spacing?.PixelHeight);
+        Assert.Equal(meaning, film.Spacing?.Meaning);
+        Assert.Equal(notice is null ? [] : [notice], film.Notices);
+    }
+
+    // PS3.3, 10.7.1.3: the first value is the distance between rows.
+    [Fact]
+    public void Takes_the_first_spacing_for_the_height_and_says_when_pixels_are_not_square()
+    {
+        var film = Film(DicomFile.Sound(DicomFile.Text(0x00181164, "DS", "0.03\\0.025")));
+
+        Assert.Equal((0.025, 0.03), (film.Spacing!.Value.PixelWidth.Value, film.Spacing!.Value.PixelHeight.Value));
+        Assert.Equal(["The file says that its pixels are not square (0.025 × 0.03 mm)."], film.Notices);
+        Assert.Equal(
+            ["The file says that its pixels are not square; lengths and angles on it are distorted."],
+            Film(DicomFile.Sound(DicomFile.Text(0x00280034, "IS", "3\\2"))).Notices);
+    }
+
+    [Fact]
+    public void Says_what_it_does_not_apply()
+    {
+        var film = Film(DicomFile.Sound(
+            DicomFile.Text(0x00282110, "CS", "01"),
+            DicomFile.Element(0x00283000, "SQ", []),
+            DicomFile.Element(0x00283010, "SQ", []),
+            DicomFile.Text(0x20500020, "CS", "INVERSE"),
+            DicomFile.Text(0x00281052, "DS", "0"),
+            DicomFile.Text(0x00281053, "DS", "0")));
+
+        Assert.Equal(
+            [
+                LossyCompression,
+                "The file carries a table that changes its grey values (modality LUT); the stored values were taken without it.",
+                "The file asks to be shown through a table of greys (VOI LUT); it is shown without it and may look different elsewhere.",
+                "The file says both that larger values are lighter and that they are to be shown inverted; the first was followed. Invert the view if it looks like a negative.",
+                "The file's rescale slope is not usable; it was ignored.",
+            ],
+            film.Notices);
+    }
+
+    [Fact]
+    public void Reads_a_file_without_preamble_or_encoding_with_a_notice()
+    {
+        byte[] date = DicomFile.Text(0x00080005, "CS", "ISO_IR 100");
+        byte[] elements = [.. date, .. DicomFile.Elements().SelectMany(element => element)];
+        const string noPreamble = "The DICOM file has no proper beginning (preamble); it was read all the same.";
+
+        Assert.Equal(
+            [noPreamble, "The DICOM file does not say how it is encoded; uncompressed little endian was assumed."],
+            Film(elements).Notices);
+        Assert.Equal([noPreamble], Film([.. DicomFile.Text(0x00020010, "UI", DicomFile.Explicit), .. elements]).Notices);
+        Assert.Equal(4095, Film(elements).At(63, 63));
+    }
+
+    [Fact]
+    public void Reads_odd_lengths_unknown_representations_implicit_elements_and_repetitions_with_a_notice()
+    {
+        byte[][] irregular =
+        [
+            DicomFile.Element(0x00080070, "LO", [65, 66, 67]),
+            DicomFile.Element(0x00091010, "XX", [1, 2, 3, 4]),
+            DicomFile.Bare(0x00091012, 2, 1, 2),
+            DicomFile.Number(0x00280010, 99),
+        ];
+        foreach (var element in irregular.Take(3))
+        {
+            Assert.Equal([Irregular], Film(DicomFile.Join([element, .. DicomFile.Elements()])).Notices);
+        }
+
+        // The first of two equal elements counts.
+        var film = Film(DicomFile.Join([.. DicomFile.Elements().SkipLast(1), irregular[3], DicomFile.Elements()[^1]]));
+        Assert.Equal((64, Irregular), (film.Height, Assert.Single(film.Notices)));
+    }
+
+    [Fact]
+    public void Reads_a_file_that_is_encoded_otherwise_than_it_says_with_a_notice()
+    {
+        Assert.Equal([Irregular], Film(DicomFile.Join(DicomFile.Elements(), DicomFile.Implicit)).Notices);
+
+        byte[][] bare = [.. DicomFile.Elements().Select(DicomFile.ToImplicit)];
+        Assert.Equal([Irregular], Film(DicomFile.Join(bare)).Notices);
+        Assert.Empty(Film(DicomFile.Join(bare, DicomFile.Implicit)).Notices);
+    }
+
+    // PS3.5, 7.5: an item may hold the same tags as the film, even pixels; none of them is the film's.
+    [Fact]
+    public void What_stands_inside_a_sequence_is_not_the_film_s()
+    {
+        byte[] inside = [.. DicomFile.Number(0x00280010, 7), .. DicomFile.Element(0x7FE00010, "OB", [1, 2])];
+        byte[] ended = [.. DicomFile.Bare(0xFFFEE000, uint.MaxValue), .. inside, .. DicomFile.Bare(0xFFFEE00D, 0)];
+        byte[] nested = [.. ended, .. DicomFile.Bare(0xFFFEE000, (uint)inside.Length), .. inside];
+        byte[] endless = [8, 0, 0x40, 0x11, (byte)'S', (byte)'Q', 0, 0, 255, 255, 255, 255, .. nested, .. DicomFile.Bare(0xFFFEE0DD, 0)];
+
+        var film = Film(DicomFile.Join([endless, .. DicomFile.Elements()]));
+
+        Assert.Equal((64, 64), (film.Width, film.Height));
+        Assert.Empty(film.Notices);
+    }
+
+    // The notices and refusals are shown and stored; no text of a file's personal elements may get into them.
+    [Fact]
+    public void Nothing_personal_leaves_the_reader()
+    {
+        byte[][] personal =
+        [
+            DicomFile.Text(0x00080080, "LO", "Invented Clinic"), DicomFile.Text(0x00100010, "PN", "Invented^Name"),
+            DicomFile.Text(0x00100020, "LO", "INVENTED-1"), DicomFile.Text(0x00100030, "DA", "19010203"),
+        ];
+        var film = Film(DicomFile.Join([.. personal, .. DicomFile.Elements(DicomFile.Text(0x00181164, "DS", "0.03\\0.025"))]));
+        var refusal = Refused(DicomFile.Join([.. personal, .. DicomFile.Elements(DicomFile.Text(0x00280004, "CS", "PALETTE COLOR"))]));
+
+        foreach (var text in new[] { "Invented", "INVENTED", "1901" })
+        {
+            Assert.DoesNotContain(text, string.Join(' ', [.. film.Notices, refusal.Reason, refusal.Remedy]), StringComparison.Ordinal);
+        }
+    }
+
+    [Theory]
+    [InlineData("1.2.840.10008.1.2.2", "the encoding “explicit VR big endian” (transfer syntax 1.2.840.10008.1.2.2)")]
+    [InlineData("1.2.840.10008.1.2.4.70", "the encoding “JPEG lossless, process 14, first-order prediction” (transfer syntax 1.2.840.10008.1.2.4.70)")]
+    [InlineData("1.2.840.10008.1.2.4.90", "the encoding “JPEG 2000 lossless” (transfer syntax 1.2.840.10008.1.2.4.90)")]
+    [InlineData("1.2.3.4", "an encoding that is not known (transfer syntax 1.2.3.4)")]
+    [InlineData("Invented^Name 1.2", "an encoding that is not known (transfer syntax 1.2)")]
+    public void Refuses_other_encodings_by_name(string syntax, string kind) =>
+        Refuses(
+            DicomFile.Join(DicomFile.Elements(), syntax),
+            "unsupported_film",
+            $"This DICOM file uses {kind}, which is not read here.",
+            "Export the film again without compression (explicit VR little endian), or as a grey PNG or TIFF.");
+
+    [Fact]
+    public void Refuses_other_kinds_of_pixels_by_name()
+    {
+        RefusesByName(DicomFile.Sound(DicomFile.Text(0x00280004, "CS", "PALETTE COLOR")), "DICOM", "the colour kind “PALETTE COLOR”");
+        RefusesByName(DicomFile.Sound(DicomFile.Number(0x00280100, 32)), "DICOM", "32 bits per value");
+        RefusesByName(DicomFile.Join([.. DicomFile.Elements().SkipLast(1), DicomFile.Element(0x7FE00008, "OW", new byte[8])]), "DICOM", "floating-point pixels");
+        RefusesByName(
+            [.. DicomFile.Join([.. DicomFile.Elements().SkipLast(1)]), 0xE0, 0x7F, 0x10, 0, (byte)'O', (byte)'B', 0, 0, 255, 255, 255, 255],
+            "DICOM",
+            "compressed pixels without saying how they were compressed");
+    }
+
+    [Fact]
+    public void Refuses_several_frames() =>
+        Refuses(
+            DicomFile.Sound(DicomFile.Text(0x00280008, "IS", "12")),
+            "several_frames",
+            "This DICOM file holds 12 pictures (frames); a film is one picture.",
+            "Export the one picture you need as a file of its own.");
+
+    [Fact]
+    public void Refuses_files_without_a_picture()
+    {
+        Refuses(
+            DicomFile.Without(0x7FE00010),
+            "no_picture",
+            "This DICOM file holds no picture.",
+            "Choose the file of the film itself; reports, settings and documents are DICOM files too.");
+        Refuses(
+            [.. new byte[128], .. "DICM"u8, .. DicomFile.Text(0x00020002, "UI", "1.2.840.10008.1.3.10"), .. DicomFile.Text(0x00020010, "UI", DicomFile.Explicit)],
+            "no_picture",
+            "This DICOM file is the index of a disc or folder (DICOMDIR) and holds no picture.",
+            "Choose the film files that it lists; they stand in the folders beside it.");
+    }
+
+    [Fact]
+    public void Refuses_damaged_files()
+    {
+        RefusesAsDamaged(DicomFile.Sound()[..^2], "DICOM", "its 64 × 64 pixels need 8192 bytes and it holds 8190");
+        RefusesAsDamaged(DicomFile.Without(0x00280010), "DICOM", "its rows, columns, bits or colour kind are missing");
+        RefusesAsDamaged(DicomFile.Sound(DicomFile.Number(0x00280002, 3)), "DICOM", "it states 3 values for each pixel of kind MONOCHROME2");
+        RefusesAsDamaged(DicomFile.Sound(DicomFile.Number(0x00280101, 17)), "DICOM", "17 bits up to bit 11 do not fit into 16");
+        RefusesAsDamaged(DicomFile.Sound(DicomFile.Number(0x00280010, 0)), "DICOM", "it states a picture of 64 × 0 pixels");
+        RefusesAsDamaged(
+            DicomFile.Join([DicomFile.Element(0x00080070, "LO", Encoding.ASCII.GetBytes(new string('A', 40)))])[..^4],
+            "DICOM",
+            "its element (0008,0070) at byte 168 reaches beyond the end of the file");
+    }
+
+    [Fact]
+    public void Refuses_sequences_without_end()
+    {
+        byte[] begins = [8, 0, 0x40, 0x11, (byte)'S', (byte)'Q', 0, 0, 255, 255, 255, 255];
+        byte[] deeper = [.. Enumerable.Repeat<byte[]>([.. DicomFile.Bare(0xFFFEE000, uint.MaxValue), .. begins], 100_000).SelectMany(part => part)];
+
+        RefusesAsDamaged(DicomFile.Join([begins]), "DICOM", "its element (0008,1140) at byte 172 reaches beyond the end of the file");
+        Assert.Equal("damaged_film", Refused(DicomFile.Join([begins, deeper])).Code);
+    }
+
+    private static string Written(double number) => number.ToString("0.######", CultureInfo.InvariantCulture);
+}
