@@ -126,11 +126,17 @@ public static class CaseReader
             }
 
             var strength = EnumWords.TryRead<PinStrength>(document.Pin, out var given) ? given : PinStrength.Soft;
-            var hard = (document.HardPx ?? []).Select(mark => new PixelPoint(mark[0], mark[1])).ToHashSet();
-            var pins = document.TracePx
-                .Select(mark => new PixelPoint(mark[0], mark[1]))
-                .Select(at => new Pin(at, hard.Contains(at) ? PinStrength.Hard : strength))
-                .ToArray();
+            var marks = document.TracePx.Select(mark => new PixelPoint(mark[0], mark[1])).ToArray();
+            var hard = (document.HardPx ?? []).Select(mark => new PixelPoint(mark[0], mark[1])).ToArray();
+            if (Array.FindIndex(hard, mark => !marks.Contains(mark)) is >= 0 and var stray)
+            {
+                return shape.At(string.Create(CultureInfo.InvariantCulture, $"{path}.hard_px[{stray}]"), new Refusal(
+                    "hard_mark_not_traced",
+                    string.Create(CultureInfo.InvariantCulture, $"[{hard[stray].X}, {hard[stray].Y}] is not one of the marks in trace_px."),
+                    "Repeat a mark of trace_px exactly, or add this one there too."));
+            }
+
+            var pins = marks.Select(at => new Pin(at, hard.Contains(at) ? PinStrength.Hard : strength)).ToArray();
             for (var i = 1; i < pins.Length; i++)
             {
                 if (pins[i].At == pins[i - 1].At)

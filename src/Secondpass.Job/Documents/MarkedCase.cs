@@ -21,7 +21,7 @@ public sealed record MarkedCase(
     IReadOnlyDictionary<string, AfterState> AfterStateOfBranch,
     IReadOnlyList<CanalClicks> Canals)
 {
-    /// <summary>What stands for a case file where there is none: no canals, so that only the films themselves are looked at.</summary>
+    /// <summary>What stands for a case file where there is none: no canal is marked.</summary>
     public static MarkedCase WithoutCanals { get; } = new(null, null, null, Domain.Films.AfterState.Removed, new Dictionary<string, AfterState>(), []);
 
     /// <summary>Things marked on both films; empty, or at least two.</summary>

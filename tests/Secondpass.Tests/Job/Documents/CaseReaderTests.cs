@@ -51,6 +51,16 @@ public sealed class CaseReaderTests
     }
 
     [Fact]
+    public void Reads_what_is_marked_on_both_films_and_which_marks_are_hard()
+    {
+        var read = Read("""{"schema":1,"canals":[{"name":"D","trace_px":[[1,1],[3,40],[5,90]],"hard_px":[[3,40]]}],"landmarks_px":[[10,20,11,22],[300,400,301,402]]}""").Value;
+
+        Assert.Null(read.Tooth);
+        Assert.Equal([PinStrength.Soft, PinStrength.Hard, PinStrength.Soft], read.Canals[0].Pins.Select(pin => pin.Strength));
+        Assert.Equal(new LandmarkPair(new PixelPoint(300, 400), new PixelPoint(301, 402)), read.Landmarks[1]);
+    }
+
+    [Fact]
     public void Reads_a_text_with_a_byte_order_mark() =>
         Assert.True(CaseReader.Read(new UTF8Encoding(true).GetPreamble().Concat(Encoding.UTF8.GetBytes(Whole)).ToArray()).IsGiven);
 
@@ -70,10 +80,9 @@ public sealed class CaseReaderTests
     [InlineData("\"schema\": 1", "\"schema\": 2", "Line 2, column 13, schema: the number 2 is not known here; expected 1. | schema: Always 1.")]
     [InlineData("\"schema\": 1", "\"schema\": \"1\"", "Line 2, column 13, schema: the text “1” stands where a number is expected. | schema: Always 1.")]
     [InlineData("\"tooth\": \"16\"", "\"tooth\": \"19\"", "Line 3, column 12, tooth: “19” is not a tooth in the two-digit notation of ISO 3950. | Give the quadrant and the position, such as 16 for the upper right first molar; permanent teeth are 11–18, 21–28, 31–38 and 41–48.")]
-    [InlineData("\"tooth\": \"16\"", "\"tooth\": 16", "Line 3, column 12, tooth: the number 16 stands where a text in quotes is expected. | tooth: The tooth after ISO 3950, two digits, such as \"16\".")]
-    [InlineData("\"tooth\": \"16\"", "\"tooht\": \"16\"", "Line 3, column 3: “tooht” is not known here. | Did you mean “tooth”? Known here: schema, tooth, pixel_spacing_mm, after_spacing_mm, after_state, canals.")]
+    [InlineData("\"tooth\": \"16\"", "\"tooth\": 16", "Line 3, column 12, tooth: the number 16 stands where a text in quotes is expected. | tooth: The tooth after ISO 3950, two digits, such as \"16\". Null: not said.")]
+    [InlineData("\"tooth\": \"16\"", "\"tooht\": \"16\"", "Line 3, column 3: “tooht” is not known here. | Did you mean “tooth”? Known here: schema, tooth, pixel_spacing_mm, after_spacing_mm, after_state, canals, landmarks_px.")]
     [InlineData("\"tooth\": \"16\"", "\"tooth\": \"16\", \"tooth\": \"17\"", "Line 3, column 18: “tooth” stands here twice. | Keep the one that is meant.")]
-    [InlineData("\"tooth\": \"16\"", "\"tooth\": null", "Line 3, column 12, tooth: null stands where a text in quotes is expected. | tooth: The tooth after ISO 3950, two digits, such as \"16\".")]
     [InlineData("\"pixel_spacing_mm\": 0.03", "\"pixel_spacing_mm\": 0", "Line 4, column 23, pixel_spacing_mm: A pixel of 0 mm is not that of an intra-oral film (0.005 to 0.5 mm). | Check the unit (30 µm is 0.03 mm), or calibrate by an object of known length on the film.")]
     [InlineData("\"pixel_spacing_mm\": 0.03", "\"pixel_spacing_mm\": 3", "Line 4, column 23, pixel_spacing_mm: A pixel of 3 mm is not that of an intra-oral film (0.005 to 0.5 mm). | Check the unit (30 µm is 0.03 mm), or calibrate by an object of known length on the film.")]
     [InlineData("\"after_spacing_mm\": null", "\"after_spacing_mm\": -0.03", "Line 5, column 23, after_spacing_mm: A pixel of -0.03 mm is not that of an intra-oral film (0.005 to 0.5 mm). | Check the unit (30 µm is 0.03 mm), or calibrate by an object of known length on the film.")]
@@ -88,13 +97,19 @@ public sealed class CaseReaderTests
     [InlineData("\"name\": \"P\"", "\"name\": \"mb2\"", "Line 10, column 15, canals[1].name: “mb2” names another canal of this tooth already. | Give each canal and branch a name of its own, such as MB1 and MB2.")]
     [InlineData("\"name\": \"P\"", "\"name\": \"  \"", "Line 10, column 15, canals[1].name: the text “  ” has 2 characters; 1 to 40 are expected, not only spaces. | name: Anatomical name, unique in the tooth, such as MB1.")]
     [InlineData("[306, 640]", "[620, 640]", "Line 9, column 51, canals[0].branches[0].trace_px[0]: the branch starts at [620, 640], 314 pixels from its trunk's marks; 124 is the farthest that a curved trunk could reach. | Start the branch at a point of its trunk, or list it as a canal of its own.")]
-    [InlineData("\"pin\": \"hard\",", "\"pins\": \"hard\",", "Line 8, column 62, canals[0]: “pins” is not known here. | Did you mean “pin”? Known here: name, trace_px, pin, after_state, branches.")]
+    [InlineData("\"pin\": \"hard\",", "\"pins\": \"hard\",", "Line 8, column 62, canals[0]: “pins” is not known here. | Did you mean “pin”? Known here: name, trace_px, pin, after_state, branches, hard_px.")]
     public void Says_what_is_wrong_with_a_value_and_what_to_do(string from, string to, string expected)
     {
         Assert.Contains(from, Whole, StringComparison.Ordinal);
 
         Assert.Equal(expected, Said(Read(Whole.Replace(from, to, StringComparison.Ordinal))));
     }
+
+    [Fact]
+    public void Refuses_a_hard_mark_that_is_no_mark_of_the_canal() =>
+        Assert.Equal(
+            "Line 1, column 79, canals[0].hard_px[0]: [3, 41] is not one of the marks in trace_px. | Repeat a mark of trace_px exactly, or add this one there too.",
+            Said(Read("""{"schema":1,"canals":[{"name":"D","trace_px":[[1,1],[3,40],[5,90]],"hard_px":[[3,41]]}]}""")));
 
     [Fact]
     public void Refuses_a_case_without_canals() =>

@@ -176,7 +176,7 @@ public sealed class ResultDocumentTests
             [new Displacement(0, 2.5, -1), new Displacement(600, 2.75, -1.25)],
             50,
             0.12345,
-            [new StripSample(0, 30, -2, 2, 0.1)]);
+            [new StripSample(0, 30, -2, 2, 0.1, CannotTell: false)]);
     }
 
     internal static Comparison Comparison(params BranchResidue[] branches) => new(
