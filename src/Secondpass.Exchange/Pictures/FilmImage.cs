@@ -59,8 +59,9 @@ internal static class FilmImage
     public static GreyImage Shown(
         ReadOnlySpan<ushort> pixels, int filmWidth, FilmRegion region, GreyWindow window, double darkest = 0, double lightest = 1)
     {
-        var step = Math.Max(1, (int)Math.Ceiling(Math.Max(region.Width, region.Height) / (double)GreatestSide));
-        var (width, height) = (Math.Max(1, region.Width / step), Math.Max(1, region.Height / step));
+        var (longSide, shortSide) = (Math.Max(region.Width, region.Height), Math.Min(region.Width, region.Height));
+        var step = Math.Min(shortSide, (int)Math.Ceiling(longSide / (double)GreatestSide));
+        var (width, height) = (region.Width / step, region.Height / step);
         var shown = new byte[width * height];
         for (var row = 0; row < height; row++)
         {

@@ -339,7 +339,9 @@ internal sealed class StripSketch
             marks.Add(new LineMark("strip-scale", [new(x, y), new(x, y + (isMajor ? 6 : 3.5))], ScaleStroke));
             if (isMajor)
             {
-                marks.Add(new TextMark("strip-scale-number", new(x, y + 18), value.ToString("0.##", CultureInfo.InvariantCulture), LabelSize, TextAnchor.Middle));
+                var number = value.ToString("0.##", CultureInfo.InvariantCulture);
+                var half = TextLayout.Width(number, LabelSize, false) / 2;
+                marks.Add(new TextMark("strip-scale-number", new(Math.Min(x, CanalStrip.Width - half - 1), y + 18), number, LabelSize, TextAnchor.Middle));
             }
         }
     }

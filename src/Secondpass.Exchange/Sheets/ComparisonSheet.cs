@@ -22,6 +22,7 @@ public static class ComparisonSheet
     private const double Gap = 8;
     private const double ColumnGap = 14;
     private const double RemarkIndent = 96;
+    private const int GreatestRemarks = 6;
 
     // In units of the picture of the films, and in points: films this high are preferred to wider strips.
     private const double LeastPanelHeight = 120;
@@ -42,16 +43,21 @@ public static class ComparisonSheet
         var shown = comparison.Branches.Take(GreatestBranches).ToList();
         var strips = CanalStrip.DrawAll(shown, request.BeforeScale, 3).Append(CanalStrip.Legend()).Chunk(2).ToList();
         var table = Table(shown, request.BeforeScale);
-        var remarks = Remarks(content);
 
         using var page = new SheetPage($"What is left: {content.Label}", content.Date);
         var column = (page.Room - ColumnGap) / 2;
         var bottom = page.Height - SheetPage.Margin - (2 * TextSize * SheetPage.LineHeight);
         var top = WriteHead(page, content);
 
-        var others = (table.Count * SheetPage.RowHeight(TextSize))
-            + remarks.Sum(remark => SheetPage.HeightOf(remark.Text, TextSize, page.Room - RemarkIndent, remark.GreatestLines))
-            + (3 * Gap);
+        // Remarks give way before the films do.
+        var greatestRemarks = GreatestRemarks;
+        var remarks = Remarks(content, greatestRemarks);
+        while (greatestRemarks > 1 && FilmHeight(LeastStripWidth) < LeastPanelHeight)
+        {
+            greatestRemarks--;
+            remarks = Remarks(content, greatestRemarks);
+        }
+
         var stripWidth = FilmHeight(column) >= GoodPanelHeight ? column : LeastStripWidth;
         var films = Math.Clamp(FilmHeight(stripWidth), LeastPanelHeight, GreatestPanelHeight);
 
@@ -82,8 +88,14 @@ public static class ComparisonSheet
         return page.ToBytes();
 
         // What remains for the films when the strips are so wide, in units of their picture.
-        double FilmHeight(double stripWidth) =>
-            ((bottom - top - others - strips.Sum(row => RowHeight(row, stripWidth))) * ComparisonOverlay.Width / page.Room) - ComparisonOverlay.HeightBelowFilms;
+        double FilmHeight(double stripWidth)
+        {
+            var others = (table.Count * SheetPage.RowHeight(TextSize))
+                + remarks.Sum(remark => SheetPage.HeightOf(remark.Text, TextSize, page.Room - RemarkIndent, remark.GreatestLines))
+                + strips.Sum(row => RowHeight(row, stripWidth))
+                + (3 * Gap);
+            return ((bottom - top - others) * ComparisonOverlay.Width / page.Room) - ComparisonOverlay.HeightBelowFilms;
+        }
 
         static double RowHeight(Picture[] row, double stripWidth) => (row.Max(strip => strip.Height) * stripWidth / CanalStrip.Width) + Gap;
     }
@@ -119,7 +131,7 @@ public static class ComparisonSheet
             [words(null), words(CanalThird.Coronal), words(CanalThird.Middle), words(CanalThird.Apical)];
     }
 
-    private static List<(string Lead, string Text, int GreatestLines)> Remarks(ComparisonSheetContent content)
+    private static List<(string Lead, string Text, int GreatestLines)> Remarks(ComparisonSheetContent content, int greatestRemarks)
     {
         var (request, comparison) = (content.Request, content.Comparison);
         List<(string Lead, string Text, int GreatestLines)> remarks =
@@ -137,7 +149,7 @@ public static class ComparisonSheet
         var notices = request.Before.Notices.Select(notice => "Film before: " + notice)
             .Concat(request.After.Notices.Select(notice => "Film after: " + notice))
             .Concat(comparison.Notices);
-        remarks.AddRange(Shortened([.. refused, .. notKnown, .. notices]).Select((remark, index) => (index == 0 ? "Remarks" : string.Empty, remark, 2)));
+        remarks.AddRange(Shortened([.. refused, .. notKnown, .. notices], greatestRemarks).Select((remark, index) => (index == 0 ? "Remarks" : string.Empty, remark, 2)));
 
         var more = comparison.Branches.Skip(GreatestBranches).ToList();
         if (more.Count > 0)
@@ -149,10 +161,9 @@ public static class ComparisonSheet
         return remarks;
     }
 
-    /// <summary>At most six remarks; what is left out is counted.</summary>
-    private static List<string> Shortened(IReadOnlyList<string> remarks)
+    /// <summary>At most so many remarks; what is left out is counted.</summary>
+    private static List<string> Shortened(IReadOnlyList<string> remarks, int greatest)
     {
-        const int greatest = 6;
         var distinct = remarks.Distinct().ToList();
         return distinct.Count <= greatest
             ? distinct

@@ -294,7 +294,7 @@ internal sealed class ResidueJudge(
             var any = false;
             for (var column = 0; column < strip.Columns; column++)
             {
-                if (reader.WasFilling(row, column) && reader.ThicknessLeft(row, column, emptied) >= leastThicknessPixels)
+                if (strip.Seen[row] && reader.WasFilling(row, column) && reader.ThicknessLeft(row, column, emptied) >= leastThicknessPixels)
                 {
                     var offset = strip.OffsetOf(column);
                     from = any ? Math.Max(from, offset + 0.5) : offset + 0.5;
@@ -310,7 +310,7 @@ internal sealed class ResidueJudge(
                 from,
                 to,
                 sums.Mass > 0 ? 1 - (sums.Removed / sums.Mass / emptied) : 0,
-                CannotTell: false));
+                CannotTell: !strip.Seen[row]));
         }
 
         return samples;

@@ -1,11 +1,14 @@
 using CsCheck;
 using Secondpass.Domain.Films;
 using Secondpass.Exchange.Pictures;
+using SkiaSharp;
 
 namespace Secondpass.Tests.Exchange.Pictures;
 
 public sealed class CanalStripTests
 {
+    private static readonly SKTypeface Regular = Typeface("DejaVuSans.ttf");
+    private static readonly SKTypeface Bold = Typeface("DejaVuSans-Bold.ttf");
     private static readonly BranchResidue Residue = InventedComparison.Residue(InventedComparison.Plain);
 
     [Fact]
@@ -244,12 +247,13 @@ public sealed class CanalStripTests
     /// <summary>A text's box, with the width of DejaVu Sans estimated by the drawing library itself and the height of its capitals and descenders.</summary>
     private static (double Left, double Right, double Top, double Bottom) Box(TextMark mark)
     {
-        using var typeface = SkiaSharp.SKTypeface.FromStream(typeof(CanalStrip).Assembly.GetManifestResourceStream(mark.Bold ? "DejaVuSans-Bold.ttf" : "DejaVuSans.ttf"));
-        using var font = new SkiaSharp.SKFont(typeface, (float)mark.Size);
+        using var font = new SKFont(mark.Bold ? Bold : Regular, (float)mark.Size);
         double width = font.MeasureText(mark.Text);
         var left = mark.At.X - (mark.Anchor switch { TextAnchor.Start => 0, TextAnchor.Middle => width / 2, _ => width });
         return (left, left + width, mark.At.Y - (0.76 * mark.Size), mark.At.Y + (0.24 * mark.Size));
     }
+
+    private static SKTypeface Typeface(string name) => SKTypeface.FromStream(typeof(CanalStrip).Assembly.GetManifestResourceStream(name));
 
     private static double DistanceTo((PicturePoint From, PicturePoint To) line, PicturePoint point)
     {

@@ -1,0 +1,68 @@
+using Secondpass.Domain.Films;
+using Secondpass.Exchange.Pictures;
+
+namespace Secondpass.Tests.Exchange.Pictures;
+
+public sealed class FilmImageTests
+{
+    [Fact]
+    public void Shows_a_film_through_the_window_that_its_file_asks_for()
+    {
+        var film = Film([100, 200, 300, 400], 2, 2, new GreyWindow(100, 300));
+
+        Assert.Equal(new GreyWindow(100, 300), FilmImage.WindowFor(film));
+        Assert.Equal([0, 128, 255, 255], FilmImage.Shown(film.Pixels, 2, FilmRegion.Whole(2, 2), FilmImage.WindowFor(film)).Pixels.ToArray());
+    }
+
+    [Fact]
+    public void Shows_a_film_without_a_window_from_its_darkest_to_its_lightest_half_percent()
+    {
+        var pixels = Enumerable.Range(0, 1000).Select(value => (ushort)(20000 + value)).ToArray();
+
+        var window = FilmImage.WindowFor(Film(pixels, 40, 25, null));
+
+        Assert.InRange(window.Black, 20004, 20006);
+        Assert.InRange(window.White, 20993, 20995);
+    }
+
+    [Fact]
+    public void Shows_a_film_of_one_grey()
+    {
+        var film = Film(new ushort[100], 10, 10, null);
+
+        var window = FilmImage.WindowFor(film);
+
+        Assert.True(window.White > window.Black);
+        Assert.All(FilmImage.Shown(film.Pixels, 10, FilmRegion.Whole(10, 10), window).Pixels.ToArray(), grey => Assert.Equal(0, grey));
+    }
+
+    [Fact]
+    public void Shows_a_part_of_a_film()
+    {
+        var film = Film([.. Enumerable.Range(0, 12).Select(value => (ushort)value)], 4, 3, new GreyWindow(0, 255));
+
+        Assert.Equal([5, 6, 9, 10], FilmImage.Shown(film.Pixels, 4, new FilmRegion(1, 1, 2, 2), new GreyWindow(0, 255)).Pixels.ToArray());
+    }
+
+    [Fact]
+    public void Averages_a_film_with_more_pixels_than_paper_shows()
+    {
+        var film = Film([.. Enumerable.Range(0, 3000 * 3).Select(place => (ushort)(place % 3 * 100))], 3000, 3, null);
+
+        var shown = FilmImage.Shown(film.Pixels, 3000, FilmRegion.Whole(3000, 3), new GreyWindow(0, 200));
+
+        Assert.Equal(1000, shown.Width);
+        Assert.All(shown.Pixels.ToArray(), grey => Assert.Equal(128, grey));
+    }
+
+    [Fact]
+    public void Shows_a_film_of_a_single_row()
+    {
+        var film = Film(new ushort[5000], 5000, 1, null);
+
+        Assert.Equal(5000, FilmImage.Shown(film.Pixels, 5000, FilmRegion.Whole(5000, 1), new GreyWindow(0, 1)).Width);
+    }
+
+    private static Radiograph Film(ushort[] pixels, int width, int height, GreyWindow? window) =>
+        new(width, height, pixels, 65535, FilmFormat.Simulated, new string('0', 64), shownWindow: window);
+}
