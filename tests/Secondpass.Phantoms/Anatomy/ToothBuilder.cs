@@ -191,6 +191,7 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
 
         var index = canals.FindIndex(canal => canal.Name == trunkName);
         var trunk = canals[index];
+        var root = roots.Single(root => root.Name == trunk.Root).Solid;
         var splitY = trunk.OrificeY + ((trunk.EndY - trunk.OrificeY) * random.Between(0.4, 0.55));
         var apart = random.Between(0.55, 0.8);
         var endY = trunk.EndY - random.Between(0, 0.5);
@@ -201,7 +202,16 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
         (double X, double Z, double HalfX, double HalfZ) Bent(double y, double sideways, double narrow)
         {
             var section = trunk.Lumen.SectionAt(y);
-            return (section.X + (sideways * apart * Away(y)), section.Z + (sideways * 0.9 * Away(y)), section.HalfX * narrow, Math.Min(section.HalfZ, section.HalfX * 1.1) * narrow);
+            var wall = root.SectionAt(y);
+
+            // At least 0.3 mm of root stays beside the canals.
+            var roomX = Math.Max(0, wall.HalfX - Math.Abs(section.X - wall.X) - section.HalfX - 0.3);
+            var roomZ = Math.Max(0, wall.HalfZ - Math.Abs(section.Z - wall.Z) - section.HalfZ - 0.3);
+            return (
+                section.X + (sideways * Math.Min(0.7 * roomX, apart * Away(y))),
+                section.Z + (sideways * Math.Min(0.7 * roomZ, 0.9 * Away(y))),
+                section.HalfX * narrow,
+                Math.Min(section.HalfZ, section.HalfX * 1.1) * narrow);
         }
 
         var trunkLumen = Column.From(trunk.OrificeY, trunk.EndY, y =>

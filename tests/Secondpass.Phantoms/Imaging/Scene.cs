@@ -318,7 +318,8 @@ internal sealed class Scene
 
         foreach (var canal in tooth.FilledCanals)
         {
-            Add(new Layer(canal.Filling!, Role.Filling, medium, canal, contents.Residue.Of(canal.Name)));
+            var instead = contents.Refilled.Contains(canal.Name) ? Substance.Filling : medium;
+            Add(new Layer(canal.Filling!, Role.Filling, instead, canal, contents.Residue.Of(canal.Name)));
         }
 
         if (fillingOnly)
