@@ -335,8 +335,12 @@ internal sealed class Scene
 
         if (contents.AccessOpen)
         {
-            var closed = contents.Medium is CanalMedium.Dressing or CanalMedium.RadiopaqueDressing;
-            Add(tooth.Crown.Access, closed ? Substance.Composite : Substance.Air);
+            if (contents.Medium is CanalMedium.Dressing or CanalMedium.RadiopaqueDressing)
+            {
+                Add(tooth.Crown.Closure, Substance.Composite);
+            }
+
+            Add(tooth.Crown.Access, Substance.Air);
         }
         else
         {
