@@ -6,23 +6,31 @@ using Secondpass.Phantoms.Demo;
 
 namespace Secondpass.Tests.Phantoms;
 
-public sealed partial class DemoFilmsTests : IDisposable
+/// <summary>The demonstration's films, written once for all tests here.</summary>
+public sealed class WrittenDemo : IDisposable
 {
-    private readonly string folder = Directory.CreateTempSubdirectory("secondpass-demo-").FullName;
+    public WrittenDemo() => Cases = DemoFilms.WriteTo(Folder);
 
-    public void Dispose() => Directory.Delete(folder, recursive: true);
+    public string Folder { get; } = Directory.CreateTempSubdirectory("secondpass-demo-").FullName;
+
+    public IReadOnlyList<string> Cases { get; }
+
+    public void Dispose() => Directory.Delete(Folder, recursive: true);
+}
+
+public sealed partial class DemoFilmsTests(WrittenDemo demo) : IClassFixture<WrittenDemo>
+{
+    private static readonly JsonSerializerOptions SnakeCase = new() { PropertyNamingPolicy = JsonNamingPolicy.SnakeCaseLower };
 
     [Fact]
     public void Every_demo_case_has_two_films_and_a_case_file_that_fits_them()
     {
-        var written = DemoFilms.WriteTo(folder);
-
-        Assert.True(written.Count >= 6);
-        Assert.All(written, into =>
+        Assert.True(demo.Cases.Count >= 6);
+        Assert.All(demo.Cases, into =>
         {
             var document = JsonSerializer.Deserialize<CaseDocument>(
                 File.ReadAllText(Path.Combine(into, "case.json")),
-                new JsonSerializerOptions { PropertyNamingPolicy = JsonNamingPolicy.SnakeCaseLower })!;
+                SnakeCase)!;
             Assert.Equal(1, document.Schema);
             Assert.True(ToothNumber.Parse(document.Tooth).IsGiven);
             Assert.InRange(document.PixelSpacingMm!.Value, 0.027, 0.03);
@@ -46,8 +54,7 @@ public sealed partial class DemoFilmsTests : IDisposable
     [Fact]
     public void The_demo_shows_what_its_stories_say()
     {
-        DemoFilms.WriteTo(folder);
-        JsonElement Canal(string demo, string name) => JsonDocument.Parse(File.ReadAllText(Path.Combine(folder, demo, "truth.json")))
+        JsonElement Canal(string folder, string name) => JsonDocument.Parse(File.ReadAllText(Path.Combine(demo.Folder, folder, "truth.json")))
             .RootElement.GetProperty("canals").EnumerateArray().Single(canal => canal.GetProperty("name").GetString() == name);
         double? Third(JsonElement canal, string third) => canal.GetProperty("thirds_mass_percent").GetProperty(third) is { ValueKind: JsonValueKind.Number } value ? value.GetDouble() : null;
 
@@ -67,7 +74,7 @@ public sealed partial class DemoFilmsTests : IDisposable
     public void The_films_kept_in_the_repository_are_those_the_program_writes_today()
     {
         var kept = Kept();
-        foreach (var into in DemoFilms.WriteTo(folder))
+        foreach (var into in demo.Cases)
         {
             string Now(string file) => File.ReadAllText(Path.Combine(into, file)).ReplaceLineEndings("\n");
             string Then(string file) => File.ReadAllText(Path.Combine(kept, Path.GetFileName(into), file)).ReplaceLineEndings("\n");
