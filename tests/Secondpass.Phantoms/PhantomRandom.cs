@@ -2,7 +2,7 @@ using System.Numerics;
 
 namespace Secondpass.Phantoms;
 
-/// <summary>The simulator's own generator of random numbers: the same seed gives the same film on every machine and runtime.</summary>
+/// <summary>The simulator's own generator of random numbers: the same seed gives the same numbers on every machine and runtime.</summary>
 /// <remarks>xoshiro256** of Blackman and Vigna, ACM Trans Math Softw 2021;47(4):36, seeded by SplitMix64 (both from memory).</remarks>
 public sealed class PhantomRandom
 {

@@ -8,6 +8,7 @@ namespace Secondpass.Phantoms.Anatomy;
 /// <param name="Plug">The filling over the access cavity.</param>
 /// <param name="Chamber">The pulp chamber.</param>
 /// <param name="Access">The opening cut from the biting surface to the chamber.</param>
+/// <param name="Closure">The temporary filling that closes it.</param>
 /// <param name="TopY">y of the biting edge.</param>
 internal sealed record CrownAnatomy(
     CrownRestoration Restoration,
@@ -17,6 +18,7 @@ internal sealed record CrownAnatomy(
     Column Plug,
     Column Chamber,
     Column Access,
+    Column Closure,
     double TopY);
 
 /// <summary>A tooth beside the one treated.</summary>

@@ -191,17 +191,28 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
 
         var index = canals.FindIndex(canal => canal.Name == trunkName);
         var trunk = canals[index];
+        var root = roots.Single(root => root.Name == trunk.Root).Solid;
         var splitY = trunk.OrificeY + ((trunk.EndY - trunk.OrificeY) * random.Between(0.4, 0.55));
         var apart = random.Between(0.55, 0.8);
         var endY = trunk.EndY - random.Between(0, 0.5);
         var reach = endY - splitY;
 
         // Trunk and branch bend away from each other in the film's plane and across it.
-        double Away(double y) => Math.Pow(Math.Clamp((y - splitY) / (0.7 * reach), 0, 1.4), 1.1);
+        double Away(double y) => Math.Pow(Math.Clamp((y - splitY) / (0.55 * reach), 0, 1.2), 1.1);
+        double Within(double room, double wanted) => room <= 0 ? 0 : room * Math.Tanh(wanted / room);
         (double X, double Z, double HalfX, double HalfZ) Bent(double y, double sideways, double narrow)
         {
             var section = trunk.Lumen.SectionAt(y);
-            return (section.X + (sideways * apart * Away(y)), section.Z + (sideways * 0.9 * Away(y)), section.HalfX * narrow, Math.Min(section.HalfZ, section.HalfX * 1.1) * narrow);
+            var wall = root.SectionAt(y);
+
+            // At least 0.25 mm of root stays beside the canals.
+            var roomX = Math.Max(0, wall.HalfX - Math.Abs(section.X - wall.X) - section.HalfX - 0.25);
+            var roomZ = Math.Max(0, wall.HalfZ - Math.Abs(section.Z - wall.Z) - section.HalfZ - 0.25);
+            return (
+                section.X + (sideways * Within(roomX, apart * Away(y))),
+                section.Z + (sideways * Within(roomZ, 0.9 * Away(y))),
+                section.HalfX * narrow,
+                Math.Min(section.HalfZ, section.HalfX * 1.1) * narrow);
         }
 
         var trunkLumen = Column.From(trunk.OrificeY, trunk.EndY, y =>
@@ -277,10 +288,11 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
         });
         var chamber = Opening(roofY, floorY, 0.15, 0.1);
         var access = Opening(-height - 1.5, floorY, 0.15, 0.7, open: true);
+        var closure = Opening(-0.8 * height, floorY, 0.15, 0.7);
         var plug = restoration == CrownRestoration.Amalgam
             ? Opening(-0.82 * height, -0.40 * height, 0.5, 0.5)
             : Opening((kind == ToothKind.UpperIncisor ? -0.5 : -0.8) * height, roofY + 1.3, -0.1, 0.3);
-        return new CrownAnatomy(restoration, dentine, enamel, shell, plug, chamber, access, -height);
+        return new CrownAnatomy(restoration, dentine, enamel, shell, plug, chamber, access, closure, -height);
     }
 
     private static (IReadOnlyList<Column> Enamel, IReadOnlyList<Column> Dentine) CrownSolids(

@@ -6,7 +6,7 @@ namespace Secondpass.Phantoms.Contents;
 internal sealed class CanalGrid
 {
     private const int Angles = 48;
-    private const int Radii = 16;
+    private const int Radii = 32;
     private readonly int levels;
     private readonly double height;
     private readonly double fromY;

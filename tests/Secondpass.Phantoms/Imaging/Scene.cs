@@ -318,7 +318,8 @@ internal sealed class Scene
 
         foreach (var canal in tooth.FilledCanals)
         {
-            Add(new Layer(canal.Filling!, Role.Filling, medium, canal, contents.Residue.Of(canal.Name)));
+            var instead = contents.Refilled.Contains(canal.Name) ? Substance.Filling : medium;
+            Add(new Layer(canal.Filling!, Role.Filling, instead, canal, contents.Residue.Of(canal.Name)));
         }
 
         if (fillingOnly)
@@ -334,8 +335,12 @@ internal sealed class Scene
 
         if (contents.AccessOpen)
         {
-            var closed = contents.Medium is CanalMedium.Dressing or CanalMedium.RadiopaqueDressing;
-            Add(tooth.Crown.Access, closed ? Substance.Composite : Substance.Air);
+            if (contents.Medium is CanalMedium.Dressing or CanalMedium.RadiopaqueDressing)
+            {
+                Add(tooth.Crown.Closure, Substance.Composite);
+            }
+
+            Add(tooth.Crown.Access, Substance.Air);
         }
         else
         {

@@ -90,7 +90,7 @@ public sealed record Element(string Name, int AtomicNumber, IReadOnlyList<double
         Chlorine, Potassium, Calcium, Titanium, Chromium, Iron, Nickel, Copper, Zinc, Silver, Tin, Barium, Mercury,
     ];
 
-    /// <summary>Mass attenuation coefficient at one energy in cm²/g: log-log interpolation between the table's energies.</summary>
+    /// <summary>Mass attenuation coefficient at one energy in cm²/g, between the table's energies by Lagrange's polynomial through up to four of them in the logarithms of both.</summary>
     /// <param name="energyKeV">Photon energy in keV, 20 to 80. At an edge the value above it.</param>
     public double At(double energyKeV)
     {
@@ -102,8 +102,30 @@ public sealed record Element(string Name, int AtomicNumber, IReadOnlyList<double
             above--;
         }
 
-        var share = Math.Log(energyKeV / EnergiesKeV[above - 1]) / Math.Log(EnergiesKeV[above] / EnergiesKeV[above - 1]);
-        return SquareCentimetresPerGram[above - 1]
-            * Math.Pow(SquareCentimetresPerGram[above] / SquareCentimetresPerGram[above - 1], share);
+        // Neighbours join in only on the same side of an edge, which stands twice in the table.
+        var points = new List<int> { above - 1, above };
+        if (above >= 2 && EnergiesKeV[above - 2] < EnergiesKeV[above - 1])
+        {
+            points.Add(above - 2);
+        }
+
+        if (above + 1 < EnergiesKeV.Count && EnergiesKeV[above + 1] > EnergiesKeV[above])
+        {
+            points.Add(above + 1);
+        }
+
+        double sum = 0;
+        foreach (var i in points)
+        {
+            var term = Math.Log(SquareCentimetresPerGram[i]);
+            foreach (var j in points.Where(j => j != i))
+            {
+                term *= Math.Log(energyKeV / EnergiesKeV[j]) / Math.Log(EnergiesKeV[i] / EnergiesKeV[j]);
+            }
+
+            sum += term;
+        }
+
+        return Math.Exp(sum);
     }
 }

@@ -7,7 +7,7 @@ namespace Secondpass.Phantoms.Truth;
 
 /// <summary>What is truly left over one length of canal.</summary>
 /// <param name="MassPercent">Volume of residue in % of the filling's volume before, as both fall on the film before.</param>
-/// <param name="AreaPercent">Projected area of residue at least 0.10 mm thick in % of the filling's projected area before, both along the rays of the film before.</param>
+/// <param name="AreaPercent">Projected area of residue at least 0.10 mm thick in % of the filling's projected area before by the same thickness, both along the rays of the film before.</param>
 /// <param name="FillingMassPixels">The filling before: thickness summed over pixels, in mm·pixels.</param>
 /// <param name="FillingAreaPixels">The filling's projected area before, in pixels.</param>
 public sealed record ResidueTruth(double MassPercent, double AreaPercent, double FillingMassPixels, double FillingAreaPixels);

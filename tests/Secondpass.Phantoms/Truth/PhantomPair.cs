@@ -84,6 +84,9 @@ public sealed record PairOptions
     /// <summary>Share by branch name; goes before <see cref="Residual"/>.</summary>
     public IReadOnlyDictionary<string, double>? ResidualOf { get; init; }
 
+    /// <summary>What is left, given the tooth; goes before both shares.</summary>
+    public Func<PhantomTooth, Residue>? Residue { get; init; }
+
     /// <summary>What changes between the films; null: drawn.</summary>
     public PairChange? Change { get; init; }
 
@@ -178,6 +181,11 @@ public sealed record PhantomPair(PhantomFilm Before, PhantomFilm After, PairTrut
 
     private static Residue Left(PhantomTooth tooth, int seed, PhantomRandom random, PairOptions options)
     {
+        if (options.Residue is not null)
+        {
+            return options.Residue(tooth);
+        }
+
         if (options.ResidualOf is not null)
         {
             return Residue.Drawn(tooth, seed, options.ResidualOf);

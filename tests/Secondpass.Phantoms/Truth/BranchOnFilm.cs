@@ -14,8 +14,14 @@ public sealed class BranchOnFilm
     private readonly IReadOnlyList<(double X, double Y, double Z)> line;
     private readonly double[] levels;
 
-    internal BranchOnFilm(PhantomTooth tooth, FilmGeometry geometry, string name)
+    /// <summary>Works out where a branch falls.</summary>
+    /// <param name="tooth">The tooth.</param>
+    /// <param name="geometry">How the film is taken.</param>
+    /// <param name="name">The branch.</param>
+    public BranchOnFilm(PhantomTooth tooth, FilmGeometry geometry, string name)
     {
+        ArgumentNullException.ThrowIfNull(tooth);
+        ArgumentNullException.ThrowIfNull(geometry);
         this.tooth = tooth;
         this.geometry = geometry;
         Canal = tooth.Canal(name);
