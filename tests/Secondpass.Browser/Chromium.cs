@@ -14,6 +14,8 @@ public sealed class Chromium : IAsyncLifetime
     /// <inheritdoc/>
     public async ValueTask InitializeAsync()
     {
+        // Long enough for a busy machine: a test says what comes, not how fast.
+        Assertions.SetDefaultExpectTimeout(60_000);
         playwright = await Playwright.CreateAsync();
         browser = await playwright.Chromium.LaunchAsync(new BrowserTypeLaunchOptions
         {

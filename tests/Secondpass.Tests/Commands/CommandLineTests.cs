@@ -71,7 +71,7 @@ public sealed class CommandLineTests
         using var output = new BrokenStream();
         using var error = new MemoryStream();
 
-        var code = App.Application.Run(["--help"], new CommandConsole(output, error));
+        var code = Secondpass.App.Application.Run(["--help"], new CommandConsole(output, error));
 
         Assert.Equal(3, code);
         Assert.Equal(
