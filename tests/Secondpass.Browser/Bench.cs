@@ -106,21 +106,32 @@ public sealed class Bench : IAsyncDisposable
     public Task SayFillingOut() => Page.GetByRole(AriaRole.Button, new() { Name = "Filling out" }).ClickAsync();
 
     /// <summary>Where a place of the film before lies on its canvas, in pixels of the screen.</summary>
-    public async Task<(float X, float Y)> OnCanvas(FilmFiles films, PixelPoint at)
+    public async Task<(float X, float Y)> OnCanvas(FilmFiles films, PixelPoint at, string side = "before")
     {
         ArgumentNullException.ThrowIfNull(films);
-        var size = await Page.Locator("#before canvas").BoundingBoxAsync();
+        var size = await Page.Locator($"#{side} canvas").BoundingBoxAsync();
         var zoom = Math.Min(size!.Width / films.Width, size.Height / films.Height);
         return (
             (float)(((at.X + 0.5) * zoom) + ((size.Width - (films.Width * zoom)) / 2)),
             (float)(((at.Y + 0.5) * zoom) + ((size.Height - (films.Height * zoom)) / 2)));
     }
 
-    /// <summary>Clicks a place of the film before, while the whole film is seen.</summary>
-    public async Task ClickFilm(FilmFiles films, PixelPoint at)
+    /// <summary>Clicks a place of a film, while the whole film is seen.</summary>
+    public async Task ClickFilm(FilmFiles films, PixelPoint at, string side = "before")
     {
+        var (x, y) = await OnCanvas(films, at, side);
+        await Page.Locator($"#{side} canvas").ClickAsync(new() { Position = new() { X = x, Y = y } });
+    }
+
+    /// <summary>Touches a place of the film before with one finger.</summary>
+    public async Task Touch(FilmFiles films, PixelPoint at, TimeSpan stays)
+    {
+        var canvas = await Page.Locator("#before canvas").BoundingBoxAsync();
         var (x, y) = await OnCanvas(films, at);
-        await Page.Locator("#before canvas").ClickAsync(new() { Position = new() { X = x, Y = y } });
+        var fingers = await profile.NewCDPSessionAsync(Page);
+        await fingers.SendAsync("Input.dispatchTouchEvent", new() { ["type"] = "touchStart", ["touchPoints"] = new[] { new { x = canvas!.X + x, y = canvas.Y + y } } });
+        await Task.Delay(stays);
+        await fingers.SendAsync("Input.dispatchTouchEvent", new() { ["type"] = "touchEnd", ["touchPoints"] = Array.Empty<object>() });
     }
 
     /// <summary>Traces canals with two clicks each, and waits until all are traced.</summary>

@@ -12,7 +12,14 @@ namespace Secondpass.Browser;
 /// <param name="Width">Columns of the film before.</param>
 /// <param name="Height">Rows of the film before.</param>
 /// <param name="Canals">Orifice and end of each filled canal, on the film before.</param>
-public sealed record FilmFiles(byte[] Before, byte[] After, int Width, int Height, IReadOnlyList<(PixelPoint Orifice, PixelPoint End)> Canals)
+/// <param name="SamePlaces">Two places of the tooth on both films.</param>
+public sealed record FilmFiles(
+    byte[] Before,
+    byte[] After,
+    int Width,
+    int Height,
+    IReadOnlyList<(PixelPoint Orifice, PixelPoint End)> Canals,
+    IReadOnlyList<(PixelPoint Before, PixelPoint After)> SamePlaces)
 {
     /// <summary>A lower molar with three canals.</summary>
     public static FilmFiles ThreeCanals { get; } = Of(PhantomPair.Make(7, new PairOptions
@@ -30,7 +37,15 @@ public sealed record FilmFiles(byte[] Before, byte[] After, int Width, int Heigh
         PngWriter.Write(pair.After.Radiograph),
         pair.Before.Radiograph.Width,
         pair.Before.Radiograph.Height,
-        [.. pair.Clicks(0).Select(Ends)]);
+        [.. pair.Clicks(0).Select(Ends)],
+        [Same(pair.Truth.Branches[0], 0.1), Same(pair.Truth.Branches[^1], 0.9)]);
+
+    private static (PixelPoint Before, PixelPoint After) Same(BranchTruth branch, double share)
+    {
+        var level = share * branch.OnBefore.Path.LengthPixels;
+        var (at, moved) = (branch.OnBefore.Path.At(level), branch.DisplacementAt(level));
+        return (at, new PixelPoint(at.X + moved.Dx, at.Y + moved.Dy));
+    }
 
     private static (PixelPoint Orifice, PixelPoint End) Ends(CanalClicks clicks) => (clicks.Pins[0].At, clicks.Pins[^1].At);
 }

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using Microsoft.Playwright;
+using Secondpass.Domain.Films;
 using static Microsoft.Playwright.Assertions;
 
 namespace Secondpass.Browser;
@@ -303,6 +304,118 @@ public sealed class WalkTests(Workbench workbench, Chromium chromium)
         await Expect(shown).ToHaveTextAsync("Film after");
         await bench.Page.GetByRole(AriaRole.Button, new() { Name = "Show the other film" }).ClickAsync();
         await Expect(shown).ToHaveTextAsync("Film before");
+    }
+
+    [Fact]
+    public async Task Something_of_known_length_gives_the_scale()
+    {
+        await using var bench = await Bench.Open(workbench, chromium);
+        var films = FilmFiles.ThreeCanals;
+        await bench.DropBoth(films);
+        await bench.SayFillingOut();
+        await Expect(bench.Page.Locator("#scale-words")).ToHaveTextAsync("No scale: percentages only.");
+        await bench.ClickFilm(films, films.Canals[2].Orifice);
+        await bench.ClickFilm(films, films.Canals[2].End);
+        await bench.AllTraced(1);
+
+        await bench.Page.GetByRole(AriaRole.Button, new() { Name = "Measure something of known length" }).ClickAsync();
+        await bench.ClickFilm(films, new PixelPoint(200, 300));
+        await bench.ClickFilm(films, new PixelPoint(200, 800));
+        await bench.Page.GetByLabel("Its length in mm").FillAsync("60000");
+        await bench.Page.GetByRole(AriaRole.Button, new() { Name = "Set", Exact = true }).ClickAsync();
+        await Expect(bench.Page.Locator("#calibration-error")).ToContainTextAsync("an intra-oral film has 0.005 to 0.5 mm");
+        await bench.Page.GetByLabel("Its length in mm").FillAsync("15,0");
+        await bench.Page.GetByRole(AriaRole.Button, new() { Name = "Set", Exact = true }).ClickAsync();
+
+        await Expect(bench.Page.Locator("#scale-words")).ToContainTextAsync("mm per pixel, from an object of known length on the film");
+        Assert.Matches("^0\\.0(29|3|30|31)", await bench.Page.Locator("#scale-words").InnerTextAsync());
+        await Expect(bench.Page.Locator("#canals [data-part=words]")).ToContainTextAsync("mm long");
+        await Expect(bench.Page.Locator("#canals > li")).ToHaveCountAsync(1);
+    }
+
+    [Fact]
+    public async Task Points_marked_on_both_films_go_into_the_comparison()
+    {
+        await using var bench = await Bench.Open(workbench, chromium);
+        var films = FilmFiles.ThreeCanals;
+        await bench.DropBoth(films);
+        await bench.SayFillingOut();
+        await bench.ClickFilm(films, films.Canals[2].Orifice);
+        await bench.ClickFilm(films, films.Canals[2].End);
+        await bench.AllTraced(1);
+
+        await bench.Page.GetByText("The films don't find each other?").ClickAsync();
+        await bench.Page.GetByRole(AriaRole.Button, new() { Name = "Mark points on both films" }).ClickAsync();
+        foreach (var (before, after) in films.SamePlaces)
+        {
+            await bench.ClickFilm(films, before);
+            await bench.ClickFilm(films, after, "after");
+        }
+
+        await Expect(bench.Page.Locator("#landmark-list li")).ToHaveCountAsync(2);
+        await bench.Page.GetByRole(AriaRole.Button, new() { Name = "Done" }).ClickAsync();
+        await bench.Compare();
+        await Expect(bench.Page.Locator("#refusal")).ToBeHiddenAsync();
+        var marks = await bench.Json($"/api/comparisons/{await bench.ComparisonId()}/case.json");
+        Assert.Equal(2, marks.GetProperty("landmarks_px").GetArrayLength());
+    }
+
+    [Fact]
+    public async Task A_branch_leaves_its_trunk_where_it_is_clicked()
+    {
+        await using var bench = await Bench.Open(workbench, chromium);
+        var films = FilmFiles.ThreeCanals;
+        await bench.DropBoth(films);
+        await bench.SayFillingOut();
+        var (orifice, end) = films.Canals[2];
+        await bench.ClickFilm(films, orifice);
+        await bench.ClickFilm(films, end);
+        await bench.AllTraced(1);
+
+        await bench.Page.GetByRole(AriaRole.Button, new() { Name = "Mark a branch of Canal 1" }).ClickAsync();
+        await Expect(bench.Page.Locator("#step")).ToHaveTextAsync("Click where the branch leaves Canal 1.");
+        await bench.ClickFilm(films, orifice.Towards(end, 0.6));
+        await bench.ClickFilm(films, end + new PixelPoint(60, -20));
+
+        await bench.AllTraced(2);
+        await Expect(bench.Page.Locator("#refusal")).ToBeHiddenAsync();
+        Assert.Equal(["Canal 1", "Canal 1 branch 2"], await bench.Page.Locator("#canals select[data-part=name]").EvaluateAllAsync<string[]>("selects => selects.map(select => select.value)"));
+    }
+
+    [Fact]
+    public async Task Fingers_mark_and_a_long_press_marks_exactly()
+    {
+        await using var bench = await Bench.Open(workbench, chromium, new BrowserNewContextOptions
+        {
+            HasTouch = true,
+            ViewportSize = new ViewportSize { Width = 820, Height = 1180 },
+        });
+        var films = FilmFiles.ThreeCanals;
+        await bench.DropBoth(films);
+        await bench.SayFillingOut();
+        var (orifice, end) = films.Canals[2];
+        await bench.Touch(films, orifice, TimeSpan.Zero);
+        await bench.Touch(films, end, TimeSpan.Zero);
+        await bench.AllTraced(1);
+
+        await bench.Touch(films, orifice.Towards(end, 0.6), TimeSpan.FromSeconds(1));
+
+        await Expect(bench.Page.Locator("#canals [data-part=pins] button[aria-pressed=true]")).ToHaveCountAsync(1);
+        Assert.Empty(bench.Complaints);
+    }
+
+    [Fact]
+    public async Task An_invented_example_opens_with_its_marks()
+    {
+        await using var bench = await Bench.Open(workbench, chromium);
+        await bench.Page.GetByRole(AriaRole.Button, new() { Name = "Upper molar missed canal" }).ClickAsync();
+
+        await bench.AllTraced(3);
+        await bench.Compare();
+        await Expect(bench.Page.Locator("#headlines .outcome")).ToHaveCountAsync(3);
+        await bench.Picture("walk-example");
+        await bench.Page.Locator("#strips").ScrollIntoViewIfNeededAsync();
+        await bench.Picture("walk-example-strips");
     }
 
     private static string Words(double percent) => percent switch

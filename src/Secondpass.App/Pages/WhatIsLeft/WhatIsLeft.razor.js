@@ -539,10 +539,18 @@ function paintBefore(context, viewer) {
       paintPin(context, zoom, pin, kind, canal.key === selected);
     });
   }
+  /** @type {Point[]} */
+  const words = [];
   for (const canal of allBranches(marks.canals)) {
     const end = canal.pins[canal.pins.length - 1];
     const up = end.y < canal.pins[0].y;
-    paintWord(context, zoom, end, canal.name, { bold: canal.key === selected, above: up });
+    // Canals that end close together: the later name stands beyond the earlier one.
+    const at = { ...end };
+    while (words.some((other) => Math.abs(other.x - at.x) * zoom < 56 && Math.abs(other.y - at.y) * zoom < 17)) {
+      at.y += (up ? -17 : 17) / zoom;
+    }
+    words.push(at);
+    paintWord(context, zoom, at, canal.name, { bold: canal.key === selected, above: up });
   }
   if (marks.started) {
     paintPin(context, zoom, marks.started.at, 'orifice', true);

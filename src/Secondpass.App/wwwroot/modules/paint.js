@@ -136,9 +136,9 @@ export function paintLandmark(context, zoom, at, word) {
 export function paintResidue(context, viewer, { left, unclear, filling }) {
   const { zoom } = viewer;
   stroke(context, filling, { zoom, colour: ink.filling, width: 1, dash: [5, 4] });
-  hatch(context, viewer, unclear, -1, ink.line, 7);
+  hatch(context, viewer, unclear, -1, ink.line, 8);
   stroke(context, unclear, { zoom, colour: ink.line, width: 1.25, dash: [1.5, 3] });
-  hatch(context, viewer, left, 1, ink.residue, 4);
+  hatch(context, viewer, left, 1, ink.residue, 6);
   stroke(context, left, { zoom, colour: ink.residue, width: 1.5 });
 }
 
@@ -165,7 +165,7 @@ function hatch(context, viewer, region, slant, colour, pitch) {
   }
   context.setLineDash([]);
   context.strokeStyle = colour;
-  context.lineWidth = 1.4 / viewer.zoom;
+  context.lineWidth = 1.2 / viewer.zoom;
   context.stroke(lines);
   context.restore();
 }

@@ -11,7 +11,7 @@ export function showResult(comparison) {
     byId('what-films-show'),
     patches.length === 0
       ? ''
-      : `These films can't show residue smaller than ${[...new Set(patches.map((branch) => branch.smallest_patch))].join(', ')}, or what lies behind something dense.`,
+      : `These films can't show residue smaller than ${smallestPatches(patches)}, or what lies behind something dense.`,
   );
   byId('thirds').replaceChildren(...comparison.branches.map(row));
   byId('strips').replaceChildren(...comparison.branches.map((branch) => picture(branch.strip)));
@@ -22,6 +22,17 @@ export function showResult(comparison) {
     ...said.map((text) => make('p', { className: 'quiet', textContent: text })),
   );
   /** @type {HTMLAnchorElement} */ (byId('sheet')).href = `/api/comparisons/${comparison.id}/sheet.pdf`;
+}
+
+/**
+ * The smallest patch that the films could show, with the canals it holds for where it is not the same for all.
+ * @param {import('./api.js').ShownBranch[]} branches
+ */
+function smallestPatches(branches) {
+  const patches = [...new Set(branches.map((branch) => branch.smallest_patch))];
+  return patches.length === 1 ? patches[0] : patches
+    .map((patch) => `${patch} (${branches.filter((branch) => branch.smallest_patch === patch).map((branch) => branch.name).join(', ')})`)
+    .join(', ');
 }
 
 /** @param {import('./api.js').ShownBranch} branch */
@@ -40,7 +51,7 @@ function row(branch) {
   const cells = [0, 1, 2].map((third) => {
     const mass = branch.mass[third];
     const area = branch.area[third];
-    return make('td', {}, mass === area ? unbroken(mass || '–') : [...unbroken(mass || '–'), make('small', {}, unbroken(area))]);
+    return make('td', {}, mass === area ? unbroken(mass || '–') : [...unbroken(mass || '–'), make('small', {}, ['area ', ...unbroken(area)])]);
   });
   return make('tr', {}, [make('th', { scope: 'row', textContent: branch.name }), ...cells]);
 }
