@@ -108,8 +108,10 @@ public static class FilmComparer
     private static Answer<Comparison> Judge(ComparisonRequest request, GreyImage before, bool inverted, TracedBranch[] branches)
     {
         var millimetres = request.BeforeScale?.MillimetresPerPixel ?? UsualMillimetresPerPixel;
-        var courses = branches.Select(branch => Course(before, branch)).ToArray();
-        var open = FillingMask.Open(before.Width, before.Height, branches, courses, 4);
+        var rods = branches.Select(branch => RodProfile.Along(before, branch.Path, 3, null)).ToArray();
+        var courses = branches.Select((branch, i) => RodCourse.From(rods[i], branch.Filling.FilledToPixels?.Value)).ToArray();
+        var mask = FillingMask.Of(before.Width, before.Height, branches, courses, 4);
+        var open = mask.Open();
         var region = CanalRegion.Around(before.Width, before.Height, [.. branches.Select(branch => branch.Path)], 4.5 / millimetres, 0.06);
         for (var i = 0; i < region.Values.Length; i++)
         {
@@ -133,10 +135,15 @@ public static class FilmComparer
         var softBefore = Smooth.Shrink(Smooth.Gaussian(before, 1.2), 2);
         var softAfter = Smooth.Shrink(Smooth.Gaussian(after, 1.2), 2);
         var smallOpen = Smooth.Shrink(open, 2);
-        var shifts = branches
-            .Select(branch => LocalShiftFinder.Find(softBefore, softAfter, smallOpen, branch.Path, map, millimetres))
-            .ToArray();
         var grey = GreyMatch.Fit(Pairs(softBefore, softAfter, smallOpen, region, map), request.After.GreatestValue, request.Before.GreatestValue);
+        var shifts = branches
+            .Select((branch, i) => LocalShiftFinder.Find(
+                branch.Path,
+                [
+                    .. CanalShiftCurves.Find(before, after, grey, map, branch, courses[i], mask, i),
+                    .. OutlineShiftCurves.Find(before, after, grey, map, branch.Path, rods[i], millimetres),
+                ]))
+            .ToArray();
         var strips = new CanalStrips[branches.Length];
         for (var i = 0; i < branches.Length; i++)
         {
@@ -145,10 +152,6 @@ public static class FilmComparer
 
         return new ResidueJudge(request, branches, courses, shifts, strips, match, grey, before, after, millimetres).Judge(inverted);
     }
-
-    private static RodCourse Course(GreyImage before, TracedBranch branch) => RodCourse.From(
-        RodProfile.Along(before, branch.Path, 3, null),
-        branch.Filling.FilledToPixels?.Value);
 
     private static Refusal? Unusable(GlobalMatch match, double ratio)
     {
@@ -169,7 +172,7 @@ public static class FilmComparer
     }
 
     /// <summary>Grey on both films of places near the canals that no filling covers.</summary>
-    private static List<(float After, float Before)> Pairs(GreyImage before, GreyImage after, GreyImage open, GreyImage region, PlaneMap map)
+    internal static List<(float After, float Before)> Pairs(GreyImage before, GreyImage after, GreyImage open, GreyImage region, PlaneMap map)
     {
         var small = map.Shrunk(2);
         var pairs = new List<(float After, float Before)>();

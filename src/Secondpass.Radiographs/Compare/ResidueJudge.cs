@@ -106,7 +106,7 @@ internal sealed class ResidueJudge(
             return Refused(branch, CompareRefusals.NotShown(branch.Name));
         }
 
-        if (shifts[index].LikelyShare < 0.3)
+        if (shifts[index].AgreeingShare < 0.15)
         {
             return Refused(branch, CompareRefusals.MissedItself(branch.Name));
         }

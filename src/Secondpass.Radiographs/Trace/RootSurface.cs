@@ -79,7 +79,7 @@ internal sealed record RootSurface(double[] Levels, double[] WallPixels, bool[] 
         }
     }
 
-    private static int[] BestChain(double[,] step, int count, int places)
+    internal static int[] BestChain(double[,] step, int count, int places)
     {
         var best = new double[count, places];
         var from = new int[count, places];

@@ -1,6 +1,6 @@
 using Secondpass.Radiographs.Pixels;
 
-namespace Secondpass.Radiographs.Compare;
+namespace Secondpass.Radiographs.Register;
 
 /// <summary>From grey values of the film after to those of the film before, for the same thing seen.</summary>
 /// <remarks>
@@ -12,6 +12,10 @@ internal sealed class GreyMatch
 {
     private static readonly double[] Powers = [0.5, 0.62, 0.77, 0.9, 1.0, 1.11, 1.3, 1.6, 2.0];
 
+    /// <summary>Powers are dear and millions of pixels ask: the curve is tabulated.</summary>
+    private const int TableSteps = 4096;
+
+    private readonly double[] table = new double[TableSteps + 1];
     private readonly double alpha;
     private readonly double beta;
     private readonly double power;
@@ -32,6 +36,10 @@ internal sealed class GreyMatch
         toLow = to.Low;
         toSpan = to.Span;
         RestDeviation = rest;
+        for (var i = 0; i <= TableSteps; i++)
+        {
+            table[i] = Exactly(fromLow + (fromSpan * 1.2 * i / TableSteps));
+        }
     }
 
     /// <summary>Root mean square misfit of the quantiles, in grey levels of the film before.</summary>
@@ -66,6 +74,13 @@ internal sealed class GreyMatch
     /// <summary>The grey value that the film before would show.</summary>
     public double Of(double after)
     {
+        var place = Math.Clamp((after - fromLow) / fromSpan, 0, 1.2) * (TableSteps / 1.2);
+        var below = Math.Min((int)place, TableSteps - 1);
+        return table[below] + ((place - below) * (table[below + 1] - table[below]));
+    }
+
+    private double Exactly(double after)
+    {
         var a = Math.Clamp((after - fromLow) / fromSpan, 0, 1.2);
         var inner = Math.Max(0, alpha + (beta * Math.Pow(a, power)));
         return toLow + (toSpan * Math.Pow(inner, outerPower));
@@ -85,7 +100,7 @@ internal sealed class GreyMatch
             b[i] = Math.Clamp(before[place], 0, 1.2);
         }
 
-        GreyMatch? best = null;
+        var best = (Alpha: 0.0, Beta: 1.0, P: 1.0, Q: 1.0, Misfit: 1.0);
         var least = double.PositiveInfinity;
         foreach (var p in Powers)
         {
@@ -97,11 +112,10 @@ internal sealed class GreyMatch
                     continue;
                 }
 
-                var candidate = new GreyMatch(alpha, beta, p, q, from, to, 0);
                 double sum = 0;
                 for (var i = 0; i < Knots; i++)
                 {
-                    var rest = ((candidate.Of(from.Low + (a[i] * from.Span)) - to.Low) / to.Span) - b[i];
+                    var rest = Math.Pow(Math.Max(0, alpha + (beta * Math.Pow(a[i], p))), q) - b[i];
                     sum += rest * rest;
                 }
 
@@ -110,12 +124,12 @@ internal sealed class GreyMatch
                 if (price < least)
                 {
                     least = price;
-                    best = new GreyMatch(alpha, beta, p, q, from, to, Math.Sqrt(sum / Knots) * to.Span);
+                    best = (alpha, beta, p, q, Math.Sqrt(sum / Knots));
                 }
             }
         }
 
-        return best ?? new GreyMatch(0, 1, 1, 1, from, to, to.Span);
+        return new GreyMatch(best.Alpha, best.Beta, best.P, best.Q, from, to, best.Misfit * to.Span);
     }
 
     private static (double Alpha, double Beta) Line(double[] a, double[] b, double p, double q)

@@ -1,7 +1,7 @@
 using Secondpass.Radiographs.Pixels;
 using Secondpass.Radiographs.Trace;
 
-namespace Secondpass.Radiographs.Compare;
+namespace Secondpass.Radiographs.Register;
 
 /// <summary>The filling as a smooth rod along a branch: centre and radius at every level, and where there is any.</summary>
 internal sealed class RodCourse
