@@ -13,6 +13,8 @@ public sealed class BranchOnFilm
     private readonly FilmGeometry geometry;
     private readonly IReadOnlyList<(double X, double Y, double Z)> line;
     private readonly double[] levels;
+    private readonly double[] columns;
+    private readonly double[] rows;
 
     /// <summary>Works out where a branch falls.</summary>
     /// <param name="tooth">The tooth.</param>
@@ -28,6 +30,8 @@ public sealed class BranchOnFilm
         line = tooth.CentreLine(name);
         Path = new CanalPath([.. line.Select(point => geometry.Project(point.X, point.Y, point.Z))]);
         levels = [.. Path.LevelsPixels];
+        columns = [.. Path.Points.Select(point => point.X)];
+        rows = [.. Path.Points.Select(point => point.Y)];
         OwnFromPixels = Canal.Parent is null ? 0 : LevelOfY(Canal.OwnFromY);
     }
 
@@ -104,17 +108,19 @@ public sealed class BranchOnFilm
     /// <summary>The level of the path's point nearest to a place of the film.</summary>
     public double NearestLevel(PixelPoint place)
     {
+        // Every filling pixel asks this: plain numbers, squares instead of distances.
         var (best, level) = (double.MaxValue, 0.0);
         for (var i = 1; i < levels.Length; i++)
         {
-            var (a, b) = (Path.Points[i - 1], Path.Points[i]);
-            var step = b - a;
-            var square = (step.X * step.X) + (step.Y * step.Y);
-            var share = Math.Clamp((((place.X - a.X) * step.X) + ((place.Y - a.Y) * step.Y)) / square, 0, 1);
-            var distance = place.DistanceTo(a.Towards(b, share));
-            if (distance < best)
+            var (ax, ay) = (columns[i - 1], rows[i - 1]);
+            var (stepX, stepY) = (columns[i] - ax, rows[i] - ay);
+            var share = (((place.X - ax) * stepX) + ((place.Y - ay) * stepY)) / ((stepX * stepX) + (stepY * stepY));
+            share = share < 0 ? 0 : share > 1 ? 1 : share;
+            var (offX, offY) = (ax + (share * stepX) - place.X, ay + (share * stepY) - place.Y);
+            var square = (offX * offX) + (offY * offY);
+            if (square < best)
             {
-                (best, level) = (distance, levels[i - 1] + (share * (levels[i] - levels[i - 1])));
+                (best, level) = (square, levels[i - 1] + (share * (levels[i] - levels[i - 1])));
             }
         }
 
