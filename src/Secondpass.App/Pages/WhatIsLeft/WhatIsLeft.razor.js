@@ -457,6 +457,17 @@ function tracedOf(name) {
   return undefined;
 }
 
+/**
+ * What is said of a canal in the list, or null while it is being traced.
+ * @param {string} name
+ * @returns {{ words: string, signs: string[] } | null}
+ */
+function wordsOf(name) {
+  const trunk = history.now.canals.find((canal) => allBranches([canal]).some((one) => one.name === name));
+  const refusal = trunk && traced.get(trunk.key)?.refusal;
+  return tracedOf(name) ?? (refusal ? { words: 'not traced', signs: [refusal.reason] } : null);
+}
+
 /** @param {number} key */
 function select(key) {
   if (selected !== key) {
@@ -764,8 +775,9 @@ function aroundCanals() {
 }
 
 function suggestedLabel() {
-  const when = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' }).format(new Date());
-  return `${toothInWords(history.now.tooth) || 'Two films'}, ${when}`;
+  const when = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium' }).format(new Date());
+  const tooth = toothInWords(history.now.tooth) || 'two films';
+  return `${tooth[0].toUpperCase()}${tooth.slice(1)}, ${when}`;
 }
 
 function forgetResult() {
@@ -876,7 +888,8 @@ function update() {
 
   byId('result').hidden = result === null;
   byId('result').classList.toggle('stale', result !== null && !current);
-  byId('keep-row').hidden = kept !== null;
+  byId('stale-note').hidden = current;
+  byId('keep-row').hidden = kept !== null || !current;
   byId('kept').hidden = kept === null;
   if (kept && byId('kept').dataset.id !== kept.id) {
     byId('kept').dataset.id = kept.id;
@@ -924,7 +937,7 @@ function updateSetup() {
     })));
     /** @type {HTMLElement | undefined} */ ([...chips.children].find((chip) => chip.textContent === focused))?.focus();
   }
-  showCanals(marks, selected, tracedOf, {
+  showCanals(marks, selected, wordsOf, {
     select,
     rename: (key, name) => edit(key, (canal) => Object.assign(canal, { name, named: true })),
     branch: (key) => {
