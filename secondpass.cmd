@@ -14,7 +14,7 @@ if errorlevel 1 (
 )
 
 rem Names are handed over as environment variables: a path may hold any character.
-powershell -NoProfile -Command "$c = Join-Path $env:run 'current'; if (!(Test-Path -LiteralPath $c)) { exit 1 }; $t = (Get-Item -LiteralPath $c).LastWriteTimeUtc; $s = 'src', 'Directory.Build.props', 'Directory.Packages.props', 'global.json' | ForEach-Object { Join-Path $env:root $_ }; if (Get-Item -LiteralPath $s | Where-Object { $_.LastWriteTimeUtc -gt $t }) { exit 1 }; if (Get-ChildItem -Recurse -LiteralPath $s[0] | Where-Object { $_.LastWriteTimeUtc -gt $t } | Select-Object -First 1) { exit 1 }"
+powershell -NoProfile -Command "$c = Join-Path $env:run 'current'; if (!(Test-Path -LiteralPath $c)) { exit 1 }; $t = (Get-Item -LiteralPath $c).LastWriteTimeUtc; $s = 'src', 'demo', 'Directory.Build.props', 'Directory.Packages.props', 'global.json' | ForEach-Object { Join-Path $env:root $_ }; if (Get-Item -LiteralPath $s | Where-Object { $_.LastWriteTimeUtc -gt $t }) { exit 1 }; if (Get-ChildItem -Recurse -LiteralPath $s[0, 1] | Where-Object { $_.LastWriteTimeUtc -gt $t } | Select-Object -First 1) { exit 1 }"
 if errorlevel 1 (
   call :build
   if errorlevel 1 exit /b 3
