@@ -29,6 +29,15 @@ const largestPixel = 0.5;
 /** The share of a canal's length, from its orifice, in which a click starts the next canal. */
 const orificeShare = 0.25;
 
+/** What is seen in each view of the film after. @type {Record<import('/modules/after-views.js').View, string>} */
+const viewMeans = {
+  residue: 'On the film after, laid over the film before: outlined and hatched is what is left; the broken line is the filling before; dotted and hatched the other way, these films can’t tell.',
+  difference: 'Dark is less dense than before, light is denser, mid grey is no change. The broken line is the filling before.',
+  slider: 'Left of the line is the film before, right of it the film after, laid over it. Drag the line.',
+  flicker: 'Both films in turn, laid over each other, twice a second at most.',
+  film: 'The film after as it came, not laid over the film before.',
+};
+
 /** @type {Record<string, string>} */
 const stateWords = {
   removed: 'filling out',
@@ -101,7 +110,10 @@ const after = new FilmArea(byId('after'), 'after', {
 }, (files) => void receive(files, 'after'));
 
 const areas = { before, after };
-const views = new AfterViews(before, after, () => link(before.viewer, after.viewer));
+const views = new AfterViews(before, after, () => {
+  link(before.viewer, after.viewer);
+  update();
+});
 const linked = byId('linked');
 
 // ---------------------------------------------------------------- films
@@ -888,6 +900,7 @@ function update() {
 
   byId('result').hidden = result === null;
   byId('result').classList.toggle('stale', result !== null && !current);
+  setText(byId('view-means'), viewMeans[views.view]);
   byId('stale-note').hidden = current;
   byId('keep-row').hidden = kept !== null || !current;
   byId('kept').hidden = kept === null;
