@@ -60,9 +60,9 @@ for (var seed = first; seed < first + count; seed++)
             if (share.MassPercent is { } m && share.AreaPercent is { } a)
             {
                 rows.Add(new Row(seed, result.Branch.Name, where, m.Value, t.MassPercent, m.Interval.Low, m.Interval.High, a.Value, t.AreaPercent, a.Interval.Low, a.Interval.High, rms, truth.OverlapShare));
-                if (verbose && where == "whole")
+                if (verbose)
                 {
-                    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{seed,5} {pair.Before.Tooth.Kind,-13} {result.Branch.Name,-4} mass {m.Value,6:0.0} [{m.Interval.Low,6:0.0},{m.Interval.High,6:0.0}] true {t.MassPercent,6:0.0}  area {a.Value,6:0.0} [{a.Interval.Low,6:0.0},{a.Interval.High,6:0.0}] true {t.AreaPercent,6:0.0}  reg {rms:0.00}px ov {truth.OverlapShare:0.00} like {comparison.Registration.SharedPercent:0} med {pair.After.Contents.Medium} enl {pair.After.Contents.EnlargementMillimetres:0.00}"));
+                    Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{seed,5} {pair.Before.Tooth.Kind,-13} {result.Branch.Name,-4} {where,-7} mass {m.Value,6:0.0} [{m.Interval.Low,6:0.0},{m.Interval.High,6:0.0}] true {t.MassPercent,6:0.0}  area {a.Value,6:0.0} [{a.Interval.Low,6:0.0},{a.Interval.High,6:0.0}] true {t.AreaPercent,6:0.0}  reg {rms:0.00}px ov {truth.OverlapShare:0.00} like {comparison.Registration.SharedPercent:0} med {pair.After.Contents.Medium} enl {pair.After.Contents.EnlargementMillimetres:0.00}"));
                 }
             }
         }

@@ -37,7 +37,7 @@ public sealed class LooksTests(Workbench workbench, Chromium chromium)
         await Look("4-result");
         foreach (var view in new[] { "Difference", "Slider", "Flicker", "Film" })
         {
-            await bench.Page.Locator("#views").GetByText(view, new() { Exact = true }).ClickAsync();
+            await bench.Page.GetByRole(AriaRole.Radio, new() { Name = view, Exact = true }).CheckAsync();
             await Look("5-" + view);
         }
 
@@ -109,7 +109,7 @@ public sealed class LooksTests(Workbench workbench, Chromium chromium)
         var paper = "() => getComputedStyle(document.body).backgroundColor";
         var light = await bench.Page.EvaluateAsync<string>(paper);
 
-        await bench.Page.GetByText("Dark", new() { Exact = true }).ClickAsync();
+        await bench.Page.GetByRole(AriaRole.Radio, new() { Name = "Dark", Exact = true }).CheckAsync();
         await bench.Page.GotoAsync("/what-is-left");
 
         Assert.NotEqual(light, await bench.Page.EvaluateAsync<string>(paper));

@@ -8,9 +8,16 @@ internal sealed class UndecidedFilmsRemover(ClinicStore store, TimeProvider time
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
         using var hourly = new PeriodicTimer(TimeSpan.FromHours(1), time);
-        while (await hourly.WaitForNextTickAsync(stoppingToken))
+        try
         {
-            store.RemoveUndecidedFilms();
+            while (await hourly.WaitForNextTickAsync(stoppingToken))
+            {
+                store.RemoveUndecidedFilms();
+            }
+        }
+        catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
+        {
+            // The workbench stops.
         }
     }
 }

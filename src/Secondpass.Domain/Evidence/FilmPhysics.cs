@@ -20,9 +20,9 @@ public static class FilmPhysics
     /// </summary>
     public static Sourced<double> EmptiedOverContrast { get; } = new(
         "Grey lost over contrast where a filling is wholly removed",
-        1.14,
+        1.09,
         "1",
-        new Interval(1.06, 1.30),
-        "7.3 / (7.3 − 1) = 1.16 for a dry canal of the filling's own size after Katz et al. 1990; a wet canal about 1.10, sealers of 3 to 13 mm Al per mm and a widened canal spread it further",
+        new Interval(1.0, 1.3),
+        "7.3 / (7.3 − 1) = 1.16 for a dry canal of the filling's own size after Katz et al. 1990, about 1.1 for a wet one; less where the ray lies beside the canal's middle, more in a widened canal",
         Standing.Derived);
 }

@@ -89,6 +89,7 @@ public static class ComparisonOverlay
         var unclear = Rings(ResidueClass.Unclear);
         var left = Rings(ResidueClass.Left);
         var filled = MaskOutline.Rings(picture.Width, picture.Height, (x, y) => ClassAt(x, y) != ResidueClass.Outside);
+        panel.KeepFree(filled.SelectMany(ring => ring).Select(point => new PixelPoint(point.X, point.Y)));
         panel.Hatch("overlay-untold", unclear, Ink.White, 135, SparsePitch, 1);
         panel.Hatch("overlay-residue-hatch", left, Ink.Amber, 45, DensePitch, 1.3);
         panel.Outline("overlay-filling", filled, Ink.Blue, 1.2);

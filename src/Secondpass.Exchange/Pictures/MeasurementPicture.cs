@@ -67,7 +67,9 @@ public static class MeasurementPicture
         {
             foreach (var run in Runs(own))
             {
-                panel.Line("film-filling-edge", run.Select(sample => Edge(branch, sample, side)), Ink.Blue, 1.2);
+                var edge = run.Select(sample => Edge(branch, sample, side)).ToList();
+                panel.KeepFree(edge);
+                panel.Line("film-filling-edge", edge, Ink.Blue, 1.2);
             }
         }
 

@@ -41,7 +41,7 @@ public static class ComparisonSheet
         ArgumentNullException.ThrowIfNull(content);
         var (request, comparison) = (content.Request, content.Comparison);
         var shown = comparison.Branches.Take(GreatestBranches).ToList();
-        var strips = CanalStrip.DrawAll(shown, request.BeforeScale, 3).Append(CanalStrip.Legend()).Chunk(2).ToList();
+        var strips = CanalStrip.DrawAll(shown, request.BeforeScale, 4).Append(CanalStrip.Legend()).Chunk(2).ToList();
         var table = Table(shown, request.BeforeScale);
 
         using var page = new SheetPage($"What is left: {content.Label}", content.Date);

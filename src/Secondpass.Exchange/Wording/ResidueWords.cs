@@ -43,12 +43,12 @@ public static class ResidueWords
 
     /// <summary>An interval of shares in whole percent, clipped to 0–100 and rounded outwards.</summary>
     /// <param name="percent">Ends in percent.</param>
-    /// <returns>Such as "8–17 %"; "0 %" where both ends are the same.</returns>
+    /// <returns>Such as "8–17 %"; "under 1 %" where no end lies above 0.</returns>
     public static string PercentInterval(Interval percent)
     {
         var low = Math.Floor(Math.Clamp(percent.Low, 0, 100));
         var high = Math.Ceiling(Math.Clamp(percent.High, 0, 100));
-        return low < high ? $"{Whole(low)}–{Whole(high)} %" : Whole(low) + " %";
+        return low < high ? $"{Whole(low)}–{Whole(high)} %" : high > 0 ? Whole(high) + " %" : "under 1 %";
     }
 
     /// <summary>A share with its interval.</summary>
@@ -93,7 +93,7 @@ public static class ResidueWords
     /// <summary>What is left in a branch, in one line without its name.</summary>
     /// <param name="residue">The branch.</param>
     /// <param name="scale">Scale of the film before; null when unknown.</param>
-    /// <returns>Such as "12 % of the filling left (8–17 %)", "no filling visible on this film; residue under 0.12 mm² can't be seen", or the reason why there is no result.</returns>
+    /// <returns>Such as "12 % of the filling left (8–17 %)", "no filling visible on this film; residue under 0.12 mm² can't be seen; 0–6 % may be left", or the reason why there is no result.</returns>
     public static string WhatIsLeft(BranchResidue residue, Calibration? scale)
     {
         ArgumentNullException.ThrowIfNull(residue);
@@ -109,11 +109,12 @@ public static class ResidueWords
 
         if (IsNoneVisible(residue))
         {
-            return $"no filling visible on this film; residue under {SmallestPatch(residue, scale)} can't be seen{WhereFilmsCannotTell(residue)}";
+            return $"no filling visible on this film; residue under {SmallestPatch(residue, scale)} can't be seen; {PercentInterval(share.Interval)} may be left{WhereFilmsCannotTell(residue)}";
         }
 
         var of = residue.Whole?.MassPercent is null ? "of the filling's area" : "of the filling";
-        return $"{Percent(share.Value)} {of} left ({PercentInterval(share.Interval)})";
+        var yet = share.Value < 1 && IsPatchSeen(residue, 0, residue.Branch.Path.LengthPixels) ? ", yet some of it is seen" : string.Empty;
+        return $"{Percent(share.Value)} {of} left ({PercentInterval(share.Interval)}){yet}";
     }
 
     /// <summary>The headline of a branch: its name, what is left, and the third that holds most of it where one does.</summary>
@@ -131,7 +132,7 @@ public static class ResidueWords
     /// <summary>What is left in one third of a branch, for a label or a table.</summary>
     /// <param name="residue">The branch.</param>
     /// <param name="third">The third.</param>
-    /// <returns>Such as "31 % (20–44 %)", "none seen (0–9 %)", "unclear (0–40 %)" where these films can't tell about a part of it, "no filling here before"; empty when the branch is refused.</returns>
+    /// <returns>Such as "31 % (20–44 %)", "none seen (0–9 %)", "seen (0–8 %)" where a patch is seen although the share is under 1 %, "unclear (0–40 %)" where these films can't tell about a part of it, "no filling here before"; empty when the branch is refused.</returns>
     public static string Third(BranchResidue residue, CanalThird third)
     {
         ArgumentNullException.ThrowIfNull(residue);
@@ -166,6 +167,7 @@ public static class ResidueWords
         _ => throw new ArgumentOutOfRangeException(nameof(third), third, "A canal has three thirds."),
     };
 
+    /// <summary>How much of the filling's length these films can't tell about: without it "no filling visible" would promise too much.</summary>
     private static string WhereFilmsCannotTell(BranchResidue residue)
     {
         var untold = UntoldShare(residue, 0, residue.Branch.Path.LengthPixels);
@@ -257,7 +259,9 @@ public static class ResidueWords
 
         if (!IsNoneVisible(residue, known, fromPixels, toPixels))
         {
-            return Share(known);
+            return known.Value < 1 && IsPatchSeen(residue, fromPixels, toPixels)
+                ? $"seen ({PercentInterval(known.Interval)})"
+                : Share(known);
         }
 
         var words = UntoldShare(residue, fromPixels, toPixels) >= WorthSaying ? Unclear : NoneSeen;
@@ -265,8 +269,11 @@ public static class ResidueWords
     }
 
     private static bool IsNoneVisible(BranchResidue residue, Estimate share, double fromPixels, double toPixels) =>
-        share.Interval.Low <= 0
-        && !ResiduePatches.Of(residue.Strip).Exists(patch =>
+        share.Interval.Low <= 0 && !IsPatchSeen(residue, fromPixels, toPixels);
+
+    /// <summary>Whether a patch as large as the smallest that could be shown reaches between two levels.</summary>
+    private static bool IsPatchSeen(BranchResidue residue, double fromPixels, double toPixels) =>
+        ResiduePatches.Of(residue.Strip).Exists(patch =>
             patch.AreaSquarePixels >= residue.DetectionLimitSquarePixels
             && patch.FromPixels < toPixels
             && patch.ToPixels > fromPixels);

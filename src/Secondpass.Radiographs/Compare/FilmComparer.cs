@@ -135,7 +135,7 @@ public static class FilmComparer
         var softBefore = Smooth.Shrink(Smooth.Gaussian(before, 1.2), 2);
         var softAfter = Smooth.Shrink(Smooth.Gaussian(after, 1.2), 2);
         var smallOpen = Smooth.Shrink(open, 2);
-        var grey = GreyMatch.Fit(Pairs(softBefore, softAfter, smallOpen, region, map), request.After.GreatestValue, request.Before.GreatestValue);
+        var grey = GreyMatch.Fit(Pairs(softBefore, softAfter, smallOpen, map), request.After.GreatestValue, request.Before.GreatestValue);
         var shifts = branches
             .Select((branch, i) => LocalShiftFinder.Find(
                 branch.Path,
@@ -171,16 +171,16 @@ public static class FilmComparer
             : null;
     }
 
-    /// <summary>Grey on both films of places near the canals that no filling covers.</summary>
-    internal static List<(float After, float Before)> Pairs(GreyImage before, GreyImage after, GreyImage open, GreyImage region, PlaneMap map)
+    /// <summary>Grey on both films of places that no filling covers.</summary>
+    internal static List<(float After, float Before)> Pairs(GreyImage before, GreyImage after, GreyImage open, PlaneMap map)
     {
         var small = map.Shrunk(2);
         var pairs = new List<(float After, float Before)>();
-        for (var y = 1; y < before.Height - 1; y += 2)
+        for (var y = 1; y < before.Height - 1; y += 3)
         {
-            for (var x = 1; x < before.Width - 1; x += 2)
+            for (var x = 1; x < before.Width - 1; x += 3)
             {
-                if (open[x, y] < 0.99f || region[2 * x, 2 * y] < 0.08f)
+                if (open[x, y] < 0.99f)
                 {
                     continue;
                 }

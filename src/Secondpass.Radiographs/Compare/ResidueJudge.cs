@@ -78,12 +78,12 @@ internal sealed class ResidueJudge(
         var shares = readers.SelectMany(reader => reader.RemovedShares(16)).ToArray();
         if (shares.Length < 4)
         {
-            return (prior.Value, 0.04);
+            return (prior.Value, 0.05);
         }
 
-        var most = Ranks.Quantile(shares, 0.9);
-        var value = Math.Clamp(Math.Max(prior.Value, most), prior.Value, prior.Range!.Value.High);
-        return (value, 0.04);
+        // Where nothing was emptied wholly, what an emptied place would show is only known in general; it matters less there.
+        var most = Ranks.Quantile(shares, 0.88);
+        return most < 1 ? (prior.Value, 0.05) : (Math.Min(most, prior.Range!.Value.High), 0.03);
     }
 
     private BranchResidue Branch(int index, ResidueReader reader, double emptied, double emptiedDeviation)

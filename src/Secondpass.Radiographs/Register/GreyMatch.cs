@@ -5,8 +5,8 @@ namespace Secondpass.Radiographs.Register;
 /// <summary>From grey values of the film after to those of the film before, for the same thing seen.</summary>
 /// <remarks>
 /// Two films of one tooth differ by exposure and by what the sensor's program did: black and white points and a gamma each.
-/// The curve b = (α + β·aᵖ)^q holds all of these. It is fitted to the quantiles of what did not change, so that noise
-/// doesn't flatten it; p and q are searched, α and β follow by least squares.
+/// The curve b = (α + β·aᵖ)^q holds all of these. It is fitted to the middle values of bands of grey, so that what changed on
+/// few places doesn't move it; p and q are searched, α and β follow by least squares.
 /// </remarks>
 internal sealed class GreyMatch
 {
@@ -42,7 +42,7 @@ internal sealed class GreyMatch
         }
     }
 
-    /// <summary>Root mean square misfit of the quantiles, in grey levels of the film before.</summary>
+    /// <summary>Root mean square misfit of the bands' middle values, in grey levels of the film before.</summary>
     public double RestDeviation { get; }
 
     /// <summary>Fits the curve.</summary>
@@ -88,43 +88,34 @@ internal sealed class GreyMatch
 
     private static GreyMatch FitOnce(IReadOnlyList<(float After, float Before)> pairs, Range from, Range to)
     {
-        const int Knots = 48;
-        var after = pairs.Select(pair => (pair.After - from.Low) / from.Span).Order().ToArray();
-        var before = pairs.Select(pair => (pair.Before - to.Low) / to.Span).Order().ToArray();
-        var a = new double[Knots];
-        var b = new double[Knots];
-        for (var i = 0; i < Knots; i++)
-        {
-            var place = (int)((i + 0.5) * after.Length / Knots);
-            a[i] = Math.Clamp(after[place], 0, 1.2);
-            b[i] = Math.Clamp(before[place], 0, 1.2);
-        }
-
+        var (a, b, weights) = Medians(pairs, from, to);
         var best = (Alpha: 0.0, Beta: 1.0, P: 1.0, Q: 1.0, Misfit: 1.0);
         var least = double.PositiveInfinity;
         foreach (var p in Powers)
         {
             foreach (var q in Powers)
             {
-                var (alpha, beta) = Line(a, b, p, q);
+                var (alpha, beta) = Line(a, b, weights, p, q);
                 if (beta <= 0)
                 {
                     continue;
                 }
 
-                double sum = 0;
-                for (var i = 0; i < Knots; i++)
+                double sum = 0, all = 1e-9;
+                for (var i = 0; i < a.Length; i++)
                 {
                     var rest = Math.Pow(Math.Max(0, alpha + (beta * Math.Pow(a[i], p))), q) - b[i];
-                    sum += rest * rest;
+                    sum += weights[i] * rest * rest;
+                    all += weights[i];
                 }
 
                 // Among curves that fit alike the plainer one extrapolates better.
-                var price = Math.Sqrt(sum / Knots) + (2e-4 * (Math.Abs(Math.Log(p)) + Math.Abs(Math.Log(q))));
+                var misfit = Math.Sqrt(sum / all);
+                var price = misfit + (2e-4 * (Math.Abs(Math.Log(p)) + Math.Abs(Math.Log(q))));
                 if (price < least)
                 {
                     least = price;
-                    best = (alpha, beta, p, q, Math.Sqrt(sum / Knots));
+                    best = (alpha, beta, p, q, misfit);
                 }
             }
         }
@@ -132,16 +123,42 @@ internal sealed class GreyMatch
         return new GreyMatch(best.Alpha, best.Beta, best.P, best.Q, from, to, best.Misfit * to.Span);
     }
 
-    private static (double Alpha, double Beta) Line(double[] a, double[] b, double p, double q)
+    /// <summary>For each band of grey after, the middle grey before: what changed on few places doesn't move it.</summary>
+    private static (double[] After, double[] Before, double[] Weights) Medians(IReadOnlyList<(float After, float Before)> pairs, Range from, Range to)
     {
-        double s0 = 0, s1 = 0, s2 = 0, v0 = 0, v1 = 0;
+        const int Bands = 64;
+        const double NearlyClipped = 0.99;
+        var bands = new List<double>[Bands];
+        var sums = new double[Bands];
+        foreach (var pair in pairs)
+        {
+            var after = (pair.After - from.Low) / from.Span;
+            var before = (pair.Before - to.Low) / to.Span;
+            if (after < NearlyClipped && before < NearlyClipped)
+            {
+                var band = Math.Clamp((int)(after * Bands), 0, Bands - 1);
+                (bands[band] ??= []).Add(before);
+                sums[band] += after;
+            }
+        }
+
+        var used = Enumerable.Range(0, Bands).Where(band => bands[band] is { Count: >= 25 }).ToArray();
+        return (
+            [.. used.Select(band => sums[band] / bands[band].Count)],
+            [.. used.Select(band => Ranks.Median(bands[band].ToArray()))],
+            [.. used.Select(band => Math.Min(1, Math.Sqrt(bands[band].Count / 1000.0)))]);
+    }
+
+    private static (double Alpha, double Beta) Line(double[] a, double[] b, double[] weights, double p, double q)
+    {
+        double s0 = 1e-12, s1 = 0, s2 = 0, v0 = 0, v1 = 0;
         for (var i = 0; i < a.Length; i++)
         {
             var x = Math.Pow(a[i], p);
             var y = Math.Pow(b[i], 1 / q);
 
             // Weighted so that the misfit counts in grey levels, not in the bent scale.
-            var weight = Math.Pow(q * Math.Pow(Math.Max(y, 1e-3), q - 1), 2);
+            var weight = weights[i] * Math.Pow(q * Math.Pow(Math.Max(y, 1e-2), q - 1), 2);
             s0 += weight;
             s1 += weight * x;
             s2 += weight * x * x;

@@ -15,6 +15,12 @@ internal static class PathSearch
     /// <summary>Cost of a pixel without any ridge, relative to one on a full ridge: how long a detour along a filling may be.</summary>
     private const float FlatCost = 25;
 
+    /// <summary>Line strength, relative to a filling's, that bone and noise reach as well: below it there is no line, and the way runs straight.</summary>
+    private const float NoLine = 0.22f;
+
+    /// <summary>How much an unfilled canal, a faint line of the other kind, draws the way, relative to a filling.</summary>
+    private const float UnfilledShare = 0.25f;
+
     /// <summary>Finds the way.</summary>
     /// <param name="film">Grey values on the film's own scale; the filling may be brighter or darker than dentine.</param>
     /// <param name="pins">At least two marks, orifice first.</param>
@@ -37,13 +43,13 @@ internal static class PathSearch
         var grid = Smooth.Shrink(film.Cut(left, top, right - left + 1, bottom - top + 1), shrink);
         var (brightRidge, darkRidge) = RidgeMeasure.Of(grid);
         var frame = new Frame(left, top, shrink, grid.Width, grid.Height);
-        var onBright = Through(brightRidge, frame, pins, firstIsFixed);
+        var onBright = Through(brightRidge, darkRidge, frame, pins, firstIsFixed);
         if (bright == true)
         {
             return (onBright.Places, true, onBright.Strength);
         }
 
-        var onDark = Through(darkRidge, frame, pins, firstIsFixed);
+        var onDark = Through(darkRidge, brightRidge, frame, pins, firstIsFixed);
         if (bright == false)
         {
             return (onDark.Places, false, onDark.Strength);
@@ -55,13 +61,15 @@ internal static class PathSearch
         return strongDark ? (onDark.Places, false, onDark.Strength) : (onBright.Places, true, onBright.Strength);
     }
 
-    private static (List<PixelPoint> Places, double Strength) Through(GreyImage ridge, Frame frame, IReadOnlyList<Pin> pins, bool firstIsFixed)
+    private static (List<PixelPoint> Places, double Strength) Through(GreyImage ridge, GreyImage opposite, Frame frame, IReadOnlyList<Pin> pins, bool firstIsFixed)
     {
         var full = Math.Max(1e-3f, (float)Ranks.OfImage(ridge, [0.97], 3)[0]);
         var cost = new float[ridge.Values.Length];
         for (var i = 0; i < cost.Length; i++)
         {
-            cost[i] = 1f / ((1f / FlatCost) + Math.Min(1f, ridge.Values[i] / full));
+            var line = Math.Clamp(((ridge.Values[i] / full) - NoLine) / (1 - NoLine), 0f, 1f);
+            var lumen = UnfilledShare * Math.Clamp((opposite.Values[i] / full) - NoLine, 0f, 1f);
+            cost[i] = 1f / ((1f / FlatCost) + Math.Max(line, lumen));
         }
 
         var marks = new List<(int X, int Y)>(pins.Count);

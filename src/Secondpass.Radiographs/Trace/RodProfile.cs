@@ -58,11 +58,15 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
         return new RodProfile(levels, rods, FindFilled(rods, levels, blur), blur);
     }
 
-    /// <summary>Which levels hold filling: those that stand out at least a third as much as the filling near them does.</summary>
+    /// <summary>
+    /// Which levels hold filling: those that stand out at least a third as much as the filling near them does, and whose
+    /// rod is of the filling's own density. Dentine between two dark lines stands out too, but far too softly for its width.
+    /// </summary>
     private static bool[] FindFilled(RodFit[] rods, double[] levels, double blur)
     {
         var contrasts = rods.Select(rod => Math.Abs(rod.CentrePixels) < 8 + rod.RadiusPixels ? Math.Max(0, rod.Contrast(blur)) : 0).ToArray();
         var overall = Ranks.Quantile([.. contrasts], 0.75);
+        var density = Ranks.Median([.. Enumerable.Range(0, rods.Length).Where(i => contrasts[i] >= overall).Select(i => rods[i].GreyPerPixel)]);
         var filled = new bool[rods.Length];
         var spacing = levels[1] - levels[0];
         var reach = Math.Max(3, (int)(70 / spacing));
@@ -71,7 +75,9 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
             var near = contrasts[Math.Max(0, i - reach)..Math.Min(rods.Length, i + reach + 1)];
             var local = Ranks.Quantile(near, 0.8);
             var reference = Math.Max(0.35 * overall, Math.Min(local, overall * 1.5));
-            filled[i] = contrasts[i] > 0.35 * reference && contrasts[i] > 3 * rods[i].ResidualDeviation;
+            filled[i] = contrasts[i] > 0.35 * reference
+                && contrasts[i] > 3 * rods[i].ResidualDeviation
+                && rods[i].GreyPerPixel > 0.33 * density;
         }
 
         // A single level that disagrees with both neighbours is noise.

@@ -29,6 +29,15 @@ const largestPixel = 0.5;
 /** The share of a canal's length, from its orifice, in which a click starts the next canal. */
 const orificeShare = 0.25;
 
+/** What is seen in each view of the film after. @type {Record<import('/modules/after-views.js').View, string>} */
+const viewMeans = {
+  residue: 'On the film after, laid over the film before: outlined and hatched is what is left; the broken line is the filling before; dotted and hatched the other way, these films can’t tell.',
+  difference: 'Dark is less dense than before, light is denser, mid grey is no change. The broken line is the filling before.',
+  slider: 'Left of the line is the film before, right of it the film after, laid over it. Drag the line.',
+  flicker: 'Both films in turn, laid over each other, twice a second at most.',
+  film: 'The film after as it came, not laid over the film before.',
+};
+
 /** @type {Record<string, string>} */
 const stateWords = {
   removed: 'filling out',
@@ -101,7 +110,10 @@ const after = new FilmArea(byId('after'), 'after', {
 }, (files) => void receive(files, 'after'));
 
 const areas = { before, after };
-const views = new AfterViews(before, after, () => link(before.viewer, after.viewer));
+const views = new AfterViews(before, after, () => {
+  link(before.viewer, after.viewer);
+  update();
+});
 const linked = byId('linked');
 
 // ---------------------------------------------------------------- films
@@ -457,6 +469,17 @@ function tracedOf(name) {
   return undefined;
 }
 
+/**
+ * What is said of a canal in the list, or null while it is being traced.
+ * @param {string} name
+ * @returns {{ words: string, signs: string[] } | null}
+ */
+function wordsOf(name) {
+  const trunk = history.now.canals.find((canal) => allBranches([canal]).some((one) => one.name === name));
+  const refusal = trunk && traced.get(trunk.key)?.refusal;
+  return tracedOf(name) ?? (refusal ? { words: 'not traced', signs: [refusal.reason] } : null);
+}
+
 /** @param {number} key */
 function select(key) {
   if (selected !== key) {
@@ -764,8 +787,9 @@ function aroundCanals() {
 }
 
 function suggestedLabel() {
-  const when = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short' }).format(new Date());
-  return `${toothInWords(history.now.tooth) || 'Two films'}, ${when}`;
+  const when = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium' }).format(new Date());
+  const tooth = toothInWords(history.now.tooth) || 'two films';
+  return `${tooth[0].toUpperCase()}${tooth.slice(1)}, ${when}`;
 }
 
 function forgetResult() {
@@ -876,7 +900,9 @@ function update() {
 
   byId('result').hidden = result === null;
   byId('result').classList.toggle('stale', result !== null && !current);
-  byId('keep-row').hidden = kept !== null;
+  setText(byId('view-means'), viewMeans[views.view]);
+  byId('stale-note').hidden = current;
+  byId('keep-row').hidden = kept !== null || !current;
   byId('kept').hidden = kept === null;
   if (kept && byId('kept').dataset.id !== kept.id) {
     byId('kept').dataset.id = kept.id;
@@ -924,7 +950,7 @@ function updateSetup() {
     })));
     /** @type {HTMLElement | undefined} */ ([...chips.children].find((chip) => chip.textContent === focused))?.focus();
   }
-  showCanals(marks, selected, tracedOf, {
+  showCanals(marks, selected, wordsOf, {
     select,
     rename: (key, name) => edit(key, (canal) => Object.assign(canal, { name, named: true })),
     branch: (key) => {

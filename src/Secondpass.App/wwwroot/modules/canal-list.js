@@ -4,6 +4,7 @@ import { canalNames } from './names.js';
 
 /**
  * @typedef {import('./marks.js').Marks} Marks
+ * @typedef {{ words: string, signs: string[] }} Said what was measured along a canal, or why it wasn't
  * @typedef {object} Told
  * @property {(key: number) => void} select
  * @property {(key: number, name: string) => void} rename
@@ -18,7 +19,7 @@ import { canalNames } from './names.js';
  * Writes the canals that are marked into the page; rows are kept while their canal is, so that the focus stays.
  * @param {Marks} marks
  * @param {number | null} selected
- * @param {(name: string) => import('./api.js').TracedBranch | undefined} traced
+ * @param {(name: string) => Said | null} traced
  * @param {Told} told
  */
 export function showCanals(marks, selected, traced, told) {
@@ -64,7 +65,7 @@ function newRow(key, told) {
  * @param {Marks} marks
  * @param {import('./marks.js').Canal} canal
  * @param {boolean} selected
- * @param {import('./api.js').TracedBranch | undefined} traced
+ * @param {Said | null} traced
  * @param {Told} told
  */
 function fillRow(row, marks, canal, selected, traced, told) {

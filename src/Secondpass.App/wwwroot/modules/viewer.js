@@ -41,6 +41,10 @@ export class Viewer {
     this.x = 0;
     this.y = 0;
     this.fitted = true;
+    /** The canvas's size as last drawn. */
+    this.seen = { width: canvas.clientWidth, height: canvas.clientHeight };
+    /** The zoom of the whole film at the canvas's last size. */
+    this.fitZoomBefore = 1;
     this.drawn = 0;
     this.spaceHeld = false;
     /** @type {Point | null} */
@@ -92,6 +96,7 @@ export class Viewer {
     this.height = height;
     if (other) {
       this.crosshair = { x: Math.round(width / 2), y: Math.round(height / 3) };
+      this.fitZoomBefore = this.fitZoom;
       this.fit();
     }
     this.draw();
@@ -238,13 +243,16 @@ export class Viewer {
     if (clientWidth === 0 || clientHeight === 0) {
       return;
     }
-    const centre = this.centre;
+    const centre = this.toFilm({ x: this.seen.width / 2, y: this.seen.height / 2 });
+    const grown = this.fitZoom / this.fitZoomBefore;
+    this.seen = { width: clientWidth, height: clientHeight };
+    this.fitZoomBefore = this.fitZoom;
     this.canvas.width = Math.round(clientWidth * ratio);
     this.canvas.height = Math.round(clientHeight * ratio);
     if (this.fitted) {
       this.fit();
     } else {
-      this.look(centre, this.zoom);
+      this.look(centre, this.zoom * grown);
     }
     this.drawNow();
   }

@@ -30,7 +30,7 @@ public sealed class ComparisonSheetTests
             "no filling here before",
             "counted with trunk",
             "unclear (0–11 %)",
-            "no filling visible on this film; residue under 0.12 mm² can't be seen, and along 18 % of the filling these films can't tell",
+            "no filling visible on this film; residue under 0.12 mm² can't be seen; 0–6 % may be left, and along 18 % of the filling these films can't tell",
             "residue under 0.12 mm² can't be seen on this film; what lies behind something dense is not seen; nothing here is proof.",
             "filling removed, nothing put in",
             "Laid over each other to 0.4 pixels (0.01 mm) along the canals, by its own check.",

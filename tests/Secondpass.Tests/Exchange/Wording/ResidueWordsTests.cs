@@ -32,7 +32,8 @@ public sealed class ResidueWordsTests
     [InlineData(8, 17, "8–17 %")]
     [InlineData(-6, 4.01, "0–5 %")]
     [InlineData(96.2, 112, "96–100 %")]
-    [InlineData(-9, -1, "0 %")]
+    [InlineData(-9, -1, "under 1 %")]
+    [InlineData(0, 0, "under 1 %")]
     [InlineData(101, 140, "100 %")]
     [InlineData(-20, 130, "0–100 %")]
     public void Rounds_an_interval_outwards_and_clips_it(double low, double high, string words) =>
@@ -89,7 +90,7 @@ public sealed class ResidueWordsTests
     {
         var none = new InventedCanal("DB") { Whole = InventedCanal.Share(1, -4, 6) };
 
-        Assert.Equal("DB: no filling visible on this film; residue under 0.12 mm² can't be seen", Headline(none));
+        Assert.Equal("DB: no filling visible on this film; residue under 0.12 mm² can't be seen; 0–6 % may be left", Headline(none));
         Assert.True(ResidueWords.IsNoneVisible(InventedComparison.Residue(none)));
     }
 
@@ -98,7 +99,7 @@ public sealed class ResidueWordsTests
     {
         var none = InventedComparison.Residue(new InventedCanal("DB") { Whole = InventedCanal.Share(-3, -8, 2) });
 
-        Assert.Equal("no filling visible on this film; residue under 133 square pixels can't be seen", ResidueWords.WhatIsLeft(none, null));
+        Assert.Equal("no filling visible on this film; residue under 133 square pixels can't be seen; 0–2 % may be left", ResidueWords.WhatIsLeft(none, null));
     }
 
     [Fact]
@@ -107,7 +108,7 @@ public sealed class ResidueWordsTests
         var unclear = new InventedCanal("DB") { Whole = InventedCanal.Share(1, -4, 40), Untold = [new(0.05, 0.9)] };
 
         Assert.Equal(
-            "no filling visible on this film; residue under 0.12 mm² can't be seen, and along 100 % of the filling these films can't tell",
+            "no filling visible on this film; residue under 0.12 mm² can't be seen; 0–40 % may be left, and along 100 % of the filling these films can't tell",
             ResidueWords.WhatIsLeft(InventedComparison.Residue(unclear), InventedComparison.Scale));
     }
 
@@ -117,6 +118,17 @@ public sealed class ResidueWordsTests
         var seen = new InventedCanal("DB") { Whole = InventedCanal.Share(2, -1, 6), Left = [new(0.4, 0.5)] };
 
         Assert.StartsWith("DB: 2 % of the filling left (0–6 %)", Headline(seen), StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(-4, "0 %")]
+    [InlineData(0.6, "under 1 %")]
+    public void Does_not_leave_it_at_0_percent_where_a_patch_is_seen(double percent, string share)
+    {
+        var seen = new InventedCanal("B") { Whole = InventedCanal.Share(percent, -9, 25), Left = [new(0.4, 0.5)] };
+
+        Assert.StartsWith($"{share} of the filling left (0–25 %), yet some of it is seen", WhatIsLeft(seen), StringComparison.Ordinal);
+        Assert.Equal("seen (0–25 %)", ResidueWords.Mass(InventedComparison.Residue(seen)));
     }
 
     [Fact]
