@@ -106,6 +106,8 @@ public static class Server
 
         builder.Services.AddSingleton(TimeProvider.System);
         builder.Services.AddSingleton(store);
+        builder.Services.AddSingleton<ClinicData>();
+        builder.Services.AddSingleton<KeptResults>();
         builder.Services.AddSingleton(new FilmShelf(store));
         builder.Services.AddSingleton(new UndecidedComparisons());
         builder.Services.AddSingleton<ReceiveFilm>();

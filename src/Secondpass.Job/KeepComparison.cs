@@ -4,7 +4,6 @@ using Secondpass.Domain;
 using Secondpass.Exchange.Sheets;
 using Secondpass.Job.Documents;
 using Secondpass.Records;
-using Secondpass.Records.Projections;
 
 namespace Secondpass.Job;
 
@@ -22,7 +21,7 @@ public sealed class KeepComparison(ClinicStore store, UndecidedComparisons undec
     /// <param name="id">The undecided comparison.</param>
     /// <param name="label">The dentist's label: 1 to <see cref="LongestLabel"/> characters, not only spaces.</param>
     /// <returns>What was kept; or a refusal: no label, label too long, not held any more, a film gone, disk full.</returns>
-    public Answer<KeptComparison> Keep(string id, string? label)
+    public Answer<KeptRecord> Keep(string id, string? label)
     {
         var trimmed = (label ?? string.Empty).Trim();
         if (trimmed.Length is 0 or > LongestLabel)
@@ -46,12 +45,13 @@ public sealed class KeepComparison(ClinicStore store, UndecidedComparisons undec
             comparison.CaseDocument,
             Encoding.UTF8.GetString(DocumentJson.Write(comparison.Films.Document)).TrimEnd(),
             Sheet(comparison, trimmed));
-        if (kept.IsGiven)
+        if (!kept.TryGet(out var record, out var notKept))
         {
-            undecided.Remove(id);
+            return notKept;
         }
 
-        return kept;
+        undecided.Remove(id);
+        return KeptRecord.Of(record);
     }
 
     /// <summary>Throws an undecided comparison away, with its films where nothing that was kept needs them.</summary>

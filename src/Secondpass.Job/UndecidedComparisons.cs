@@ -1,5 +1,6 @@
 using Secondpass.Domain;
 using Secondpass.Domain.Anatomy;
+using Secondpass.Records;
 
 namespace Secondpass.Job;
 
@@ -17,6 +18,17 @@ public sealed class UndecidedComparisons(int most = 16)
 {
     private readonly LinkedList<UndecidedComparison> newestFirst = [];
     private readonly Lock changing = new();
+
+    /// <summary>Holds a comparison that was just made, under a new identity; the oldest goes when there are too many.</summary>
+    /// <param name="films">The films compared, and what came out.</param>
+    /// <param name="tooth">The tooth; null when it was not said.</param>
+    /// <param name="caseDocument">What was entered, as JSON.</param>
+    public UndecidedComparison Hold(ComparedFilms films, ToothNumber? tooth, string caseDocument)
+    {
+        var comparison = new UndecidedComparison(Identity.New(), films, tooth, caseDocument);
+        Add(comparison);
+        return comparison;
+    }
 
     /// <summary>Holds one; the oldest goes when there are too many.</summary>
     public void Add(UndecidedComparison comparison)

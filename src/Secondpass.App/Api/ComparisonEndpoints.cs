@@ -1,12 +1,8 @@
 using System.Text;
 using System.Text.Json;
-using Secondpass.Domain;
-using Secondpass.Domain.Films;
-using Secondpass.Exchange.Pictures;
-using Secondpass.Exchange.Wording;
 using Secondpass.Job;
 using Secondpass.Job.Documents;
-using Secondpass.Records;
+using Secondpass.Job.Shown;
 
 namespace Secondpass.App.Api;
 
@@ -36,20 +32,13 @@ internal static class ComparisonEndpoints
         });
 
         var kept = app.MapGroup("/api/kept");
-        kept.MapGet("/{id}", (string id, ClinicStore store) => store.FindComparison(id) is { } found
-            ? Answers.Given(new ReopenedComparison(found.BeforeSha256, found.AfterSha256, JsonSerializer.Deserialize<JsonElement>(found.CaseDocument)))
-            : Answers.Refused(NotKept));
-        kept.MapGet("/{id}/sheet.pdf", (string id, ClinicStore store) => store.FindComparison(id) is { } found
-            ? Answers.From(store.ReadSheet(found), Sheet)
-            : Answers.Refused(NotKept));
-        kept.MapPost("/{id}/remove", (string id, ClinicStore store) =>
-            Answers.From(store.RemoveComparison(id), _ => Results.Redirect("/what-is-left/kept")));
+        kept.MapGet("/{id}", (string id, KeptResults results) =>
+            Answers.From(results.Find(id), found => Answers.Given(new ReopenedComparison(found.BeforeSha256, found.AfterSha256, JsonSerializer.Deserialize<JsonElement>(found.CaseText)))));
+        kept.MapGet("/{id}/sheet.pdf", (string id, KeptResults results) =>
+            Answers.From(results.Sheet(id), Sheet));
+        kept.MapPost("/{id}/remove", (string id, KeptResults results) =>
+            Answers.From(results.Remove(id), _ => Results.Redirect("/what-is-left/kept")));
     }
-
-    private static Refusal NotKept { get; } = new(
-        "comparison_not_here",
-        "No comparison is kept under this address.",
-        "Look it up in the list of kept comparisons.");
 
     private static IResult Sheet(byte[] pdf) => Results.Bytes(pdf, "application/pdf", "what-is-left.pdf");
 
@@ -71,9 +60,7 @@ internal static class ComparisonEndpoints
                 return Answers.Refused(refusal);
             }
 
-            var one = new UndecidedComparison(Identity.New(), compared, marked.Tooth, text);
-            undecided.Add(one);
-            return Answers.Given(ShownComparison.Of(one));
+            return Answers.Given(ShownComparison.Of(undecided.Hold(compared, marked.Tooth, text)));
         }
     }
 
@@ -93,66 +80,3 @@ internal static class ComparisonEndpoints
 
 /// <summary>What a kept comparison was made from, to look at it again.</summary>
 internal sealed record ReopenedComparison(string Before, string After, JsonElement Case);
-
-/// <summary>A comparison as the page shows it.</summary>
-/// <param name="Id">Its identity while it is undecided.</param>
-/// <param name="Document">The same as the command writes it.</param>
-/// <param name="Branches">Each branch in words, parents before children.</param>
-/// <param name="Legend">What the strips' lines mean, as SVG.</param>
-/// <param name="ScaleWords">The scale in words.</param>
-/// <param name="StateWords">What stands in the canals on the film after, in words.</param>
-internal sealed record ShownComparison(
-    string Id,
-    CompareDocument Document,
-    IReadOnlyList<ShownBranch> Branches,
-    string Legend,
-    string ScaleWords,
-    string StateWords)
-{
-    public static ShownComparison Of(UndecidedComparison one)
-    {
-        var (request, comparison, document) = one.Films;
-        var strips = CanalStrip.DrawAll(comparison.Branches, request.BeforeScale);
-        return new ShownComparison(
-            one.Id,
-            document,
-            [.. comparison.Branches.Select((branch, index) => ShownBranch.Of(branch, request.BeforeScale, strips[index]))],
-            SvgPainter.Paint(CanalStrip.Legend()),
-            FilmWords.Scale(request.BeforeScale),
-            FilmWords.State(request.State));
-    }
-}
-
-/// <summary>One branch in words.</summary>
-/// <param name="Name">Its name.</param>
-/// <param name="Headline">What is left, in one line with the name.</param>
-/// <param name="Kind">left, none_visible or refused.</param>
-/// <param name="Remedy">What to do when it is refused; else null.</param>
-/// <param name="Mass">Mass left: coronal, middle, apical, whole.</param>
-/// <param name="Area">Area left: coronal, middle, apical, whole.</param>
-/// <param name="SmallestPatch">The smallest patch that these films could show.</param>
-/// <param name="Strip">The canal strip, as SVG.</param>
-internal sealed record ShownBranch(
-    string Name,
-    string Headline,
-    string Kind,
-    string? Remedy,
-    IReadOnlyList<string> Mass,
-    IReadOnlyList<string> Area,
-    string SmallestPatch,
-    string Strip)
-{
-    public static ShownBranch Of(BranchResidue branch, Calibration? scale, Picture strip)
-    {
-        CanalThird[] thirds = [CanalThird.Coronal, CanalThird.Middle, CanalThird.Apical];
-        return new ShownBranch(
-            branch.Branch.Name,
-            ResidueWords.Headline(branch, scale),
-            branch.Refused is not null ? "refused" : ResidueWords.IsNoneVisible(branch) ? "none_visible" : "left",
-            branch.Refused?.Remedy,
-            [.. thirds.Select(third => ResidueWords.Mass(branch, third)), ResidueWords.Mass(branch)],
-            [.. thirds.Select(third => ResidueWords.AreaShare(branch, third)), ResidueWords.AreaShare(branch)],
-            ResidueWords.SmallestPatch(branch, scale),
-            SvgPainter.Paint(strip));
-    }
-}

@@ -1,4 +1,4 @@
-using Secondpass.Records;
+using Secondpass.Job;
 
 namespace Secondpass.App.Api;
 
@@ -7,5 +7,5 @@ internal static class SettingsEndpoints
 {
     /// <summary>Maps the endpoint by which the notice of the first start is accepted, a plain form.</summary>
     public static void MapSettings(this WebApplication app) =>
-        app.MapPost("/api/notice", (ClinicStore store) => Answers.From(store.AcceptNotice(), _ => Results.Redirect("/what-is-left")));
+        app.MapPost("/api/notice", (ClinicData data) => Answers.From(data.AcceptNotice(), _ => Results.Redirect("/what-is-left")));
 }

@@ -1,9 +1,9 @@
-using Secondpass.Records;
+using Secondpass.Job;
 
 namespace Secondpass.App.Api;
 
 /// <summary>Removes films that nobody decided about, every hour while the workbench runs.</summary>
-internal sealed class UndecidedFilmsRemover(ClinicStore store, TimeProvider time) : BackgroundService
+internal sealed class UndecidedFilmsRemover(ClinicData data, TimeProvider time) : BackgroundService
 {
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
@@ -12,7 +12,7 @@ internal sealed class UndecidedFilmsRemover(ClinicStore store, TimeProvider time
         {
             while (await hourly.WaitForNextTickAsync(stoppingToken))
             {
-                store.RemoveUndecidedFilms();
+                data.RemoveUndecidedFilms();
             }
         }
         catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)

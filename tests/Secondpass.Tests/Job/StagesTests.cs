@@ -138,9 +138,9 @@ public sealed class StagesTests : IDisposable
 
         Assert.Equal("incisor", kept.Label);
         Assert.Equal(films.Request.Before.Sha256, kept.BeforeSha256);
-        Assert.Equal(DemoFilm.CaseText(DemoFilm.Incisor), kept.CaseDocument);
-        Assert.Equal(Encoding.UTF8.GetString(DocumentJson.Write(films.Document)), kept.ComparisonDocument + "\n");
-        Assert.Equal("%PDF-"u8.ToArray(), store.ReadSheet(kept).Value[..5]);
+        Assert.Equal(DemoFilm.CaseText(DemoFilm.Incisor), kept.CaseText);
+        Assert.Equal(Encoding.UTF8.GetString(DocumentJson.Write(films.Document)), kept.ResultText + "\n");
+        Assert.Equal("%PDF-"u8.ToArray(), new KeptResults(store).Sheet(kept.Id).Value[..5]);
         Assert.False(undecided.Find("one").IsGiven);
     }
 

@@ -1,6 +1,6 @@
 using System.Reflection;
 using Microsoft.AspNetCore.Components;
-using Secondpass.Records;
+using Secondpass.Job;
 
 namespace Secondpass.App.Pages.Settings;
 
@@ -8,7 +8,7 @@ namespace Secondpass.App.Pages.Settings;
 public sealed partial class Settings
 {
     [Inject]
-    private ClinicStore Store { get; set; } = default!;
+    private ClinicData Data { get; set; } = default!;
 
     private static string Version { get; } =
         typeof(Settings).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion.Split('+')[0];

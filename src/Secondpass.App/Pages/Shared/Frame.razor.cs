@@ -1,5 +1,5 @@
 using Microsoft.AspNetCore.Components;
-using Secondpass.Records;
+using Secondpass.Job;
 
 namespace Secondpass.App.Pages.Shared;
 
@@ -7,10 +7,10 @@ namespace Secondpass.App.Pages.Shared;
 public sealed partial class Frame
 {
     [Inject]
-    private ClinicStore Store { get; set; } = default!;
+    private ClinicData Data { get; set; } = default!;
 
     private bool Accepted { get; set; }
 
     /// <inheritdoc/>
-    protected override void OnInitialized() => Accepted = Store.NoticeAccepted;
+    protected override void OnInitialized() => Accepted = Data.NoticeAccepted;
 }

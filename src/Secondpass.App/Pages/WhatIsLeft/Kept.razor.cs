@@ -1,7 +1,6 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Components;
-using Secondpass.Records;
-using Secondpass.Records.Projections;
+using Secondpass.Job;
 
 namespace Secondpass.App.Pages.WhatIsLeft;
 
@@ -9,15 +8,15 @@ namespace Secondpass.App.Pages.WhatIsLeft;
 public sealed partial class Kept
 {
     [Inject]
-    private ClinicStore Store { get; set; } = default!;
+    private KeptResults Results { get; set; } = default!;
 
     [Inject]
     private TimeProvider Time { get; set; } = default!;
 
-    private IReadOnlyList<KeptComparison> All { get; set; } = [];
+    private IReadOnlyList<KeptRecord> All { get; set; } = [];
 
     /// <inheritdoc/>
-    protected override void OnInitialized() => All = Store.KeptComparisons();
+    protected override void OnInitialized() => All = Results.All();
 
     private string When(DateTimeOffset at) => When(at, Time);
 

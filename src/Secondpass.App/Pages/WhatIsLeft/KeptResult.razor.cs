@@ -1,11 +1,6 @@
-using System.Text.Json;
 using Microsoft.AspNetCore.Components;
-using Secondpass.Domain.Anatomy;
-using Secondpass.Domain.Quantities;
-using Secondpass.Exchange.Wording;
+using Secondpass.Job;
 using Secondpass.Job.Documents;
-using Secondpass.Records;
-using Secondpass.Records.Projections;
 
 namespace Secondpass.App.Pages.WhatIsLeft;
 
@@ -17,12 +12,12 @@ public sealed partial class KeptResult
     public string Id { get; set; } = string.Empty;
 
     [Inject]
-    private ClinicStore Store { get; set; } = default!;
+    private KeptResults Results { get; set; } = default!;
 
     [Inject]
     private TimeProvider Time { get; set; } = default!;
 
-    private KeptComparison? Found { get; set; }
+    private KeptRecord? Found { get; set; }
 
     private CompareDocument Document { get; set; } = default!;
 
@@ -31,17 +26,11 @@ public sealed partial class KeptResult
     /// <inheritdoc/>
     protected override void OnParametersSet()
     {
-        Found = Store.FindComparison(Id);
+        Found = Results.Find(Id).TryGet(out var found, out _) ? found : null;
         if (Found is not null)
         {
-            Document = JsonSerializer.Deserialize<CompareDocument>(Found.ComparisonDocument, DocumentJson.Options)!;
-            var entered = JsonSerializer.Deserialize<CaseDocument>(Found.CaseDocument, DocumentJson.Options)!;
-            Tooth = ToothNumber.Parse(entered.Tooth).TryGet(out var tooth, out _) ? $"{tooth}, {tooth.Words}" : null;
+            Document = Found.Document;
+            Tooth = Found.Tooth;
         }
     }
-
-    private static string Share(double? mass, double[]? massInterval, double? area, double[]? areaInterval) =>
-        (mass ?? area, massInterval ?? areaInterval) is ({ } value, { } ends)
-            ? ResidueWords.Share(new Estimate(value, new Interval(ends[0], ends[1])))
-            : ResidueWords.NotKnown;
 }

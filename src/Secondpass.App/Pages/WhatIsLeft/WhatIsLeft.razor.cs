@@ -1,6 +1,6 @@
 using Microsoft.AspNetCore.Components;
 using Secondpass.App.Api;
-using Secondpass.Records;
+using Secondpass.Job;
 
 namespace Secondpass.App.Pages.WhatIsLeft;
 
@@ -8,12 +8,12 @@ namespace Secondpass.App.Pages.WhatIsLeft;
 public sealed partial class WhatIsLeft
 {
     [Inject]
-    private ClinicStore Store { get; set; } = default!;
+    private KeptResults Results { get; set; } = default!;
 
     [Inject]
     private DemoExamples Demo { get; set; } = default!;
 
     private IReadOnlyList<string> Examples => [.. Demo.Folders.Keys];
 
-    private int KeptCount => Store.KeptComparisons().Count;
+    private int KeptCount => Results.All().Count;
 }

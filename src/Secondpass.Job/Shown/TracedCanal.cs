@@ -2,17 +2,20 @@ using System.Globalization;
 using Secondpass.Domain.Evidence;
 using Secondpass.Domain.Films;
 using Secondpass.Exchange.Wording;
-using Secondpass.Job;
 using Secondpass.Job.Documents;
 
-namespace Secondpass.App.Api;
+namespace Secondpass.Job.Shown;
 
 /// <summary>A traced canal with its branches, for drawing and reading.</summary>
 /// <param name="Branches">The trunk and all branches, parents before children.</param>
-internal sealed record TracedCanal(IReadOnlyList<TracedBranchShown> Branches)
+public sealed record TracedCanal(IReadOnlyList<TracedBranchShown> Branches)
 {
-    public static TracedCanal Of(MeasuredFilm measured) => new(
-        [.. measured.Trunks.SelectMany(trunk => trunk.SelfAndBelow()).Select((branch, index) => TracedBranchShown.Of(branch, measured.Document.Canals[index]))]);
+    /// <summary>The canals of a measured film.</summary>
+    public static TracedCanal Of(MeasuredFilm measured)
+    {
+        ArgumentNullException.ThrowIfNull(measured);
+        return new([.. measured.Trunks.SelectMany(trunk => trunk.SelfAndBelow()).Select((branch, index) => TracedBranchShown.Of(branch, measured.Document.Canals[index]))]);
+    }
 }
 
 /// <summary>One branch, for drawing and reading.</summary>
@@ -22,7 +25,7 @@ internal sealed record TracedCanal(IReadOnlyList<TracedBranchShown> Branches)
 /// <param name="Words">Length and filling in one line.</param>
 /// <param name="Signs">Signs of something missed, in sentences; may be empty.</param>
 /// <param name="Measures">The same as the command writes it.</param>
-internal sealed record TracedBranchShown(
+public sealed record TracedBranchShown(
     string Name,
     IReadOnlyList<double[]> Path,
     IReadOnlyList<IReadOnlyList<double[]>> Edges,
@@ -32,8 +35,12 @@ internal sealed record TracedBranchShown(
 {
     private const double DirectionReachPixels = 4;
 
+    /// <summary>A branch with what was measured along it.</summary>
+    /// <param name="branch">The branch, without those below it.</param>
+    /// <param name="measures">Its entry in the document.</param>
     public static TracedBranchShown Of(TracedBranch branch, MeasuredCanalDocument measures)
     {
+        ArgumentNullException.ThrowIfNull(branch);
         var path = branch.Path.Points.Where((_, index) => branch.Path.LevelsPixels[index] > branch.OwnFromPixels).Prepend(branch.Path.At(branch.OwnFromPixels));
         return new TracedBranchShown(
             branch.Name,
