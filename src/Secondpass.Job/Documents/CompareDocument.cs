@@ -1,4 +1,7 @@
 using System.ComponentModel;
+using System.ComponentModel.DataAnnotations;
+using Secondpass.Domain;
+using Secondpass.Domain.Films;
 
 namespace Secondpass.Job.Documents;
 
@@ -7,11 +10,41 @@ namespace Secondpass.Job.Documents;
 /// <param name="Registration">How the films lie over each other.</param>
 /// <param name="Canals">One entry per branch, parents before children; empty when the films can't be compared.</param>
 /// <param name="Notices">What the dentist should know.</param>
+[Description("What compare answers: how much of the old filling is left in each canal branch, as seen on two films.")]
 public sealed record CompareDocument(
-    [property: Description("Always 1.")] int Schema,
+    [property: Description("Always 1."), AllowedValues(1)] int Schema,
     [property: Description("How the film after was laid over the film before.")] RegistrationDocument Registration,
     [property: Description("One entry per branch, parents before children; empty when the films can't be compared.")] IReadOnlyList<ComparedCanalDocument> Canals,
-    [property: Description("What the dentist should know about this pair, in sentences.")] IReadOnlyList<string> Notices);
+    [property: Description("What the dentist should know about this pair, in sentences.")] IReadOnlyList<string> Notices)
+{
+    /// <summary>The document of a comparison.</summary>
+    /// <param name="comparison">The comparison.</param>
+    /// <param name="scale">Scale of the film before; null leaves the members in mm null.</param>
+    /// <param name="notices">What the dentist should know about the films before the comparison's own notices.</param>
+    public static CompareDocument From(Comparison comparison, Calibration? scale, IReadOnlyList<string> notices)
+    {
+        ArgumentNullException.ThrowIfNull(comparison);
+        return new CompareDocument(
+            1,
+            new RegistrationDocument(
+                true,
+                null,
+                null,
+                [.. comparison.Registration.AfterToBefore.Select(Rounded.MatrixPart)],
+                Rounded.Pixels(comparison.Registration.SelfRmsPixels)),
+            [.. comparison.Branches.Select(branch => ComparedCanalDocument.From(branch, scale))],
+            [.. notices, .. comparison.Notices]);
+    }
+
+    /// <summary>The document of two films that can't be compared.</summary>
+    /// <param name="refusal">Why not.</param>
+    /// <param name="notices">What the dentist should know about the films.</param>
+    public static CompareDocument Refused(Refusal refusal, IReadOnlyList<string> notices)
+    {
+        ArgumentNullException.ThrowIfNull(refusal);
+        return new CompareDocument(1, new RegistrationDocument(false, refusal.Reason, refusal.Remedy, null, null), [], notices);
+    }
+}
 
 /// <summary>The registration.</summary>
 /// <param name="Ok">Whether the films could be laid over each other.</param>
@@ -19,11 +52,12 @@ public sealed record CompareDocument(
 /// <param name="Remedy">What to do.</param>
 /// <param name="Matrix">The matrix.</param>
 /// <param name="SelfRmsPx">Its own check.</param>
+[Description("How the film after lies over the film before.")]
 public sealed record RegistrationDocument(
     [property: Description("Whether the films could be laid over each other.")] bool Ok,
     [property: Description("Why not, in a sentence; null when ok.")] string? Reason,
     [property: Description("What to do about it, in a sentence; null when ok.")] string? Remedy,
-    [property: Description("Nine numbers, row by row, of the matrix that takes [x, y, 1] of the film after to the film before; the last is 1; null when not ok. The global part only: displacement_px holds what was found along each canal.")] IReadOnlyList<double>? Matrix,
+    [property: Description("Nine numbers, row by row, of the matrix that takes [x, y, 1] of the film after to the film before; the last is 1; null when not ok. The global part only: displacement_px holds what was found along each canal."), Length(9, 9)] IReadOnlyList<double>? Matrix,
     [property: Description("How far the registration is off along the canals by its own check, root mean square in pixels of the film before; null when not ok.")] double? SelfRmsPx);
 
 /// <summary>One branch compared.</summary>
@@ -38,32 +72,89 @@ public sealed record RegistrationDocument(
 /// <param name="DisplacementPx">Where the canal is found on the film after.</param>
 /// <param name="DetectionLimitMm2">Smallest patch.</param>
 /// <param name="OverlapShare">Overlap.</param>
+[Description("One canal branch compared.")]
 public sealed record ComparedCanalDocument(
     [property: Description("The branch's name.")] string Name,
-    [property: Description("ok or refused.")] string Status,
+    [property: Description("ok or refused."), AllowedValues("ok", "refused")] string Status,
     [property: Description("Why there is no result, in a sentence; null when ok.")] string? Reason,
     [property: Description("Projected area of residue at least 0.10 mm thick along the ray, in percent of the filling's area before; unclipped; null when refused or not known.")] double? AreaPercent,
-    [property: Description("Its 95 % interval [low, high].")] double[]? AreaInterval,
+    [property: Description("Its 95 % interval [low, high]."), Columns("low", "high")] double[]? AreaInterval,
     [property: Description("Radiopaque mass left in percent of before; unclipped; null when refused or not known.")] double? MassPercent,
-    [property: Description("Its 95 % interval [low, high].")] double[]? MassInterval,
+    [property: Description("Its 95 % interval [low, high]."), Columns("low", "high")] double[]? MassInterval,
     [property: Description("The same for the three equal lengths of the traced canal from orifice to end; a third is null when it held no filling before.")] ThirdsDocument Thirds,
-    [property: Description("Rows [mm from the canal's end, dx, dy]: place on the film after minus place on the film before, in pixels; the first number is in pixels when the film has no scale.")] IReadOnlyList<double[]> DisplacementPx,
-    [property: Description("Smallest patch of residue that this pair could show, in mm²; null without a scale.")] double? DetectionLimitMm2,
-    [property: Description("Share, 0 to 1, of the branch's filling that lies over another branch's on the film before.")] double OverlapShare);
+    [property: Description("Rows [mm from the canal's end, dx, dy]: place on the film after minus place on the film before, in pixels; the first number is in pixels when the film has no scale; empty when refused."), Columns("mm from the canal's end", "dx, pixels", "dy, pixels")] IReadOnlyList<double[]> DisplacementPx,
+    [property: Description("Smallest patch of residue that this pair could show, in mm²; null without a scale or when refused.")] double? DetectionLimitMm2,
+    [property: Description("Share, 0 to 1, of the branch's filling that lies over another branch's on the film before.")] double OverlapShare)
+{
+    /// <summary>The entry of one branch.</summary>
+    /// <param name="residue">The branch's result or refusal.</param>
+    /// <param name="scale">Scale of the film before; null leaves the members in mm null and levels in pixels.</param>
+    public static ComparedCanalDocument From(BranchResidue residue, Calibration? scale)
+    {
+        ArgumentNullException.ThrowIfNull(residue);
+        var refused = residue.Refused is not null;
+        var millimetres = scale?.MillimetresPerPixel;
+        var end = residue.Branch.Path.LengthPixels;
+        var whole = residue.Whole is null ? null : ThirdDocument.From(residue.Whole);
+        return new ComparedCanalDocument(
+            residue.Branch.Name,
+            refused ? "refused" : "ok",
+            residue.Refused?.Reason,
+            whole?.AreaPercent,
+            whole?.AreaInterval,
+            whole?.MassPercent,
+            whole?.MassInterval,
+            new ThirdsDocument(Third(CanalThird.Coronal), Third(CanalThird.Middle), Third(CanalThird.Apical)),
+            [.. residue.Displacements.Select(Row)],
+            refused || millimetres is not { } size ? null : Rounded.SquareMillimetres(residue.DetectionLimitSquarePixels * size * size),
+            Rounded.Share(residue.OverlapShare));
+
+        ThirdDocument? Third(CanalThird third) =>
+            residue.Thirds.TryGetValue(third, out var share) ? ThirdDocument.From(share) : null;
+
+        double[] Row(Displacement place)
+        {
+            var fromEnd = end - place.LevelPixels;
+            return
+            [
+                millimetres is { } size ? Rounded.Millimetres(fromEnd * size) : Rounded.Pixels(fromEnd),
+                Rounded.Pixels(place.Dx),
+                Rounded.Pixels(place.Dy),
+            ];
+        }
+    }
+}
 
 /// <summary>The three thirds.</summary>
 /// <param name="Coronal">Next to the crown.</param>
 /// <param name="Middle">Between.</param>
 /// <param name="Apical">Next to the end.</param>
-public sealed record ThirdsDocument(ThirdDocument? Coronal, ThirdDocument? Middle, ThirdDocument? Apical);
+[Description("The three equal lengths of the traced canal.")]
+public sealed record ThirdsDocument(
+    [property: Description("Next to the crown; null when it held no filling before.")] ThirdDocument? Coronal,
+    [property: Description("Between the two others; null when it held no filling before.")] ThirdDocument? Middle,
+    [property: Description("Next to the canal's end; null when it held no filling before.")] ThirdDocument? Apical);
 
 /// <summary>One third.</summary>
 /// <param name="AreaPercent">Area left.</param>
 /// <param name="AreaInterval">Its interval.</param>
 /// <param name="MassPercent">Mass left.</param>
 /// <param name="MassInterval">Its interval.</param>
+[Description("One third of a canal.")]
 public sealed record ThirdDocument(
     [property: Description("As area_percent of the branch.")] double? AreaPercent,
-    [property: Description("Its 95 % interval [low, high].")] double[]? AreaInterval,
+    [property: Description("Its 95 % interval [low, high]."), Columns("low", "high")] double[]? AreaInterval,
     [property: Description("As mass_percent of the branch.")] double? MassPercent,
-    [property: Description("Its 95 % interval [low, high].")] double[]? MassInterval);
+    [property: Description("Its 95 % interval [low, high]."), Columns("low", "high")] double[]? MassInterval)
+{
+    /// <summary>The entry of a share of what is left.</summary>
+    public static ThirdDocument From(ResidueShare share)
+    {
+        ArgumentNullException.ThrowIfNull(share);
+        return new ThirdDocument(
+            share.AreaPercent is { } area ? Rounded.Percent(area.Value) : null,
+            share.AreaPercent is { } areaEnds ? Rounded.Ends(areaEnds.Interval, Rounded.Percent) : null,
+            share.MassPercent is { } mass ? Rounded.Percent(mass.Value) : null,
+            share.MassPercent is { } massEnds ? Rounded.Ends(massEnds.Interval, Rounded.Percent) : null);
+    }
+}

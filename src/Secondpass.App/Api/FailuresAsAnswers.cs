@@ -1,0 +1,42 @@
+using Secondpass.Domain;
+
+namespace Secondpass.App.Api;
+
+/// <summary>Turns what went wrong inside into an answer without a trace of the program's inside; the log keeps that.</summary>
+internal sealed partial class FailuresAsAnswers(RequestDelegate next, ILogger<FailuresAsAnswers> log)
+{
+    public async Task InvokeAsync(HttpContext context)
+    {
+        try
+        {
+            await next(context);
+        }
+        catch (BadHttpRequestException failure) when (!context.Response.HasStarted)
+        {
+            var refusal = failure.StatusCode == StatusCodes.Status413PayloadTooLarge
+                ? Answers.TooLarge(UploadLimits.LargestRequestBytes)
+                : new Refusal("bad_request", "The request could not be read.", "Reload the page and do it again.");
+            await Answers.Refused(refusal, failure.StatusCode).ExecuteAsync(context);
+        }
+        catch (OperationCanceledException) when (context.RequestAborted.IsCancellationRequested)
+        {
+            // The page asked for something newer meanwhile.
+        }
+#pragma warning disable CA1031 // the last line of defence: whatever it was, the page gets a plain answer
+        catch (Exception failure) when (!context.Response.HasStarted)
+#pragma warning restore CA1031
+        {
+            Failed(log, failure, context.Request.Method, context.Request.Path);
+            context.Response.Clear();
+            await Answers.Refused(
+                new Refusal(
+                    "defect",
+                    "Something went wrong inside Secondpass; nothing that was entered or kept is lost.",
+                    "Do it again. If it comes back, send the makers what the window that Secondpass was started in says."),
+                StatusCodes.Status500InternalServerError).ExecuteAsync(context);
+        }
+    }
+
+    [LoggerMessage(Level = LogLevel.Error, Message = "{Method} {Path} failed")]
+    private static partial void Failed(ILogger log, Exception failure, string method, PathString path);
+}

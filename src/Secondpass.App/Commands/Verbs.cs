@@ -1,0 +1,14 @@
+namespace Secondpass.App.Commands;
+
+/// <summary>All verbs. A new one is one file and one line here.</summary>
+internal static class Verbs
+{
+    /// <summary>The verbs in the order of help; the first runs when none is named.</summary>
+    public static IReadOnlyList<Verb> All { get; } =
+    [
+        ServeCommand.Verb,
+        MeasureCommand.Verb,
+        CompareCommand.Verb,
+        DescribeCommand.Verb,
+    ];
+}

@@ -1,0 +1,7 @@
+namespace Secondpass.App;
+
+/// <summary>How the workbench is started.</summary>
+/// <param name="Port">The port to listen on; 0 for any free one; null for 5180 or the next free one.</param>
+/// <param name="DataFolder">The data folder; null for the user's own, or for one apart from it with <paramref name="Demo"/>.</param>
+/// <param name="Demo">Whether the invented examples are offered.</param>
+public sealed record ServeOptions(int? Port = null, string? DataFolder = null, bool Demo = false);

@@ -1,0 +1,149 @@
+/**
+ * @typedef {{ code: string, reason: string, remedy: string }} Refusal
+ * @typedef {{ id: string, width: number, height: number, greatest_value: number, shown_window: [number, number] | null,
+ *   spacing_mm: number | null, scale_words: string, notices: string[], scale_notices: string[] }} ShownFilm
+ * @typedef {{ name: string, path: [number, number][], edges: [number, number, number, number][][], words: string, signs: string[] }} TracedBranch
+ * @typedef {{ name: string, headline: string, kind: 'left' | 'none_visible' | 'refused', remedy: string | null,
+ *   mass: string[], area: string[], smallest_patch: string, strip: string }} ShownBranch
+ * @typedef {{ registration: { matrix: number[] }, notices: string[] }} CompareDocument
+ * @typedef {{ id: string, document: CompareDocument, branches: ShownBranch[], legend: string, scale_words: string, state_words: string }} ShownComparison
+ * @typedef {{ before: string, after: string, case: import('./marks.js').CaseDocument }} Reopened
+ */
+
+/** What the workbench refuses, with what to do about it. */
+export class Refused extends Error {
+  /** @param {Refusal} refusal */
+  constructor(refusal) {
+    super(refusal.reason);
+    this.refusal = refusal;
+  }
+}
+
+/** @type {Refusal} */
+const noAnswer = {
+  code: 'no_answer',
+  reason: 'Secondpass does not answer.',
+  remedy: 'See whether it still runs in the window it was started in, then do it again. What you entered is still here.',
+};
+
+/**
+ * @param {string} path
+ * @param {RequestInit} [init]
+ * @returns {Promise<Response>}
+ */
+async function ask(path, init) {
+  let response;
+  try {
+    response = await fetch(path, init);
+  } catch (failure) {
+    if (failure instanceof DOMException && failure.name === 'AbortError') {
+      throw failure;
+    }
+    throw new Refused(noAnswer);
+  }
+  if (response.ok) {
+    return response;
+  }
+  let refusal = noAnswer;
+  try {
+    refusal = await response.json();
+  } catch {
+    // An answer without a reason is as good as none.
+  }
+  throw new Refused(refusal);
+}
+
+/**
+ * @param {string} path
+ * @param {unknown} body
+ * @param {AbortSignal} [signal]
+ */
+async function send(path, body, signal) {
+  const response = await ask(path, {
+    method: 'POST',
+    headers: { 'Content-Type': 'application/json' },
+    body: JSON.stringify(body),
+    signal,
+  });
+  return response.json();
+}
+
+/**
+ * Whether a failure only says that something newer was asked meanwhile.
+ * @param {unknown} failure
+ */
+export const isOvertaken = (failure) => failure instanceof DOMException && failure.name === 'AbortError';
+
+/**
+ * @param {Blob} file
+ * @returns {Promise<ShownFilm>}
+ */
+export const receiveFilm = async (file) =>
+  (await ask('/api/films', { method: 'POST', headers: { 'Content-Type': 'application/octet-stream' }, body: file })).json();
+
+/**
+ * @param {string} id
+ * @returns {Promise<ShownFilm>}
+ */
+export const readFilm = async (id) => (await ask(`/api/films/${id}`)).json();
+
+/**
+ * @param {string} id
+ * @returns {Promise<Uint16Array>}
+ */
+export const readPixels = async (id) => new Uint16Array(await (await ask(`/api/films/${id}/pixels`)).arrayBuffer());
+
+/** @param {string} id */
+export const throwFilmAway = (id) => ask(`/api/films/${id}`, { method: 'DELETE' });
+
+/**
+ * @param {string} id
+ * @param {import('./marks.js').CanalDocument} clicks
+ * @param {number | null} scale mm per pixel
+ * @param {AbortSignal} signal
+ * @returns {Promise<{ branches: TracedBranch[] }>}
+ */
+export const trace = (id, clicks, scale, signal) => send(`/api/films/${id}/trace`, { clicks, scale }, signal);
+
+/**
+ * @param {string} before
+ * @param {string} after
+ * @param {import('./marks.js').CaseDocument} marks
+ * @param {AbortSignal} signal
+ * @returns {Promise<ShownComparison>}
+ */
+export const compare = (before, after, marks, signal) => send('/api/comparisons', { before, after, case: marks }, signal);
+
+/**
+ * @param {string} id
+ * @returns {Promise<Uint16Array>}
+ */
+export const readAligned = async (id) => new Uint16Array(await (await ask(`/api/comparisons/${id}/aligned`)).arrayBuffer());
+
+/**
+ * @param {string} id
+ * @returns {Promise<Uint8Array>}
+ */
+export const readResidue = async (id) => new Uint8Array(await (await ask(`/api/comparisons/${id}/residue`)).arrayBuffer());
+
+/**
+ * @param {string} id
+ * @param {string} label
+ * @returns {Promise<{ id: string, label: string }>}
+ */
+export const keep = (id, label) => send(`/api/comparisons/${id}/keep`, { label });
+
+/** @param {string} id */
+export const throwComparisonAway = (id) => ask(`/api/comparisons/${id}`, { method: 'DELETE' });
+
+/**
+ * @param {string} name
+ * @returns {Promise<Reopened>}
+ */
+export const openExample = async (name) => (await ask(`/api/examples/${encodeURIComponent(name)}`, { method: 'POST' })).json();
+
+/**
+ * @param {string} id
+ * @returns {Promise<Reopened>}
+ */
+export const openKept = async (id) => (await ask(`/api/kept/${encodeURIComponent(id)}`)).json();

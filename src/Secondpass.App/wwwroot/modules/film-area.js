@@ -1,0 +1,198 @@
+import { readPixels } from './api.js';
+import { part } from './dom.js';
+import { adjusted, firstWindow, render } from './film.js';
+import { Viewer } from './viewer.js';
+
+/**
+ * @typedef {import('./film.js').Grey} Grey
+ * @typedef {import('./film.js').Window} Window
+ * @typedef {{ shown: import('./api.js').ShownFilm, grey: Grey, first: Window }} LoadedFilm
+ * @typedef {{ grey: Grey, first: Window }} Picture something else that is shown in the film's place
+ */
+
+/** One film on the page: its canvas, and its tools for looking. */
+export class FilmArea {
+  /**
+   * @param {HTMLElement} root
+   * @param {string} name
+   * @param {import('./viewer.js').Handlers} handlers
+   * @param {(files: File[]) => void} chosen
+   */
+  constructor(root, name, handlers, chosen) {
+    this.root = root;
+    this.name = name;
+    /** @type {LoadedFilm | null} */
+    this.film = null;
+    /** @type {Picture | null} */
+    this.instead = null;
+    /** @type {HTMLCanvasElement | null} */
+    this.insteadDrawn = null;
+    this.inverted = false;
+    this.original = false;
+    this.originalKept = false;
+    this.rendered = document.createElement('canvas');
+    this.canvas = /** @type {HTMLCanvasElement} */ (root.querySelector('canvas'));
+    this.viewer = new Viewer(this.canvas, {
+      ...handlers,
+      paint: (context, viewer) => {
+        if (!this.original) {
+          handlers.paint(context, viewer);
+        }
+      },
+      key: (event) => this.key(event) || handlers.key(event),
+    });
+    this.brightness = /** @type {HTMLInputElement} */ (part(root, 'brightness'));
+    this.contrast = /** @type {HTMLInputElement} */ (part(root, 'contrast'));
+    this.sliders = part(root, 'sliders');
+    this.badge = part(root, 'badge');
+    /** @type {Record<string, HTMLButtonElement>} */
+    this.buttons = {};
+    for (const name of ['out', 'fit', 'in', 'light', 'invert', 'original']) {
+      this.buttons[name] = part(root, name);
+    }
+    this.buttons.out.addEventListener('click', () => this.viewer.zoomBy(0.75));
+    this.buttons.in.addEventListener('click', () => this.viewer.zoomBy(4 / 3));
+    this.buttons.fit.addEventListener('click', () => {
+      this.viewer.fit();
+      handlers.viewed(this.viewer);
+    });
+    this.buttons.invert.addEventListener('click', () => this.invert());
+    this.buttons.original.addEventListener('click', () => this.showOriginal(!this.original, true));
+    this.buttons.light.addEventListener('click', () => {
+      this.sliders.hidden = !this.sliders.hidden;
+      this.buttons.light.ariaExpanded = String(!this.sliders.hidden);
+      this.buttons.light.ariaPressed = String(!this.sliders.hidden);
+    });
+    for (const slider of [this.brightness, this.contrast]) {
+      slider.addEventListener('input', () => this.refresh());
+    }
+    part(root, 'reset').addEventListener('click', () => this.setLight(0, 0));
+    for (const name of ['choose', 'replace']) {
+      const input = /** @type {HTMLInputElement} */ (part(root, name));
+      input.addEventListener('change', () => {
+        chosen([...(input.files ?? [])]);
+        input.value = '';
+      });
+    }
+    this.update();
+  }
+
+  /** @param {import('./api.js').ShownFilm} shown */
+  async load(shown) {
+    const grey = { width: shown.width, height: shown.height, greatest: shown.greatest_value, pixels: await readPixels(shown.id) };
+    this.take({ shown, grey, first: firstWindow(grey, shown.shown_window) });
+  }
+
+  /** @param {LoadedFilm | null} film */
+  take(film) {
+    this.film = film;
+    this.instead = null;
+    this.insteadDrawn = null;
+    this.inverted = false;
+    this.original = false;
+    this.brightness.value = '0';
+    this.contrast.value = '0';
+    this.update();
+    this.refresh();
+  }
+
+  /**
+   * Shows something else in the film's place; null shows the film again.
+   * @param {Picture | null} picture through the window of the sliders
+   * @param {HTMLCanvasElement | null} [drawn] as it is
+   */
+  showInstead(picture, drawn = null) {
+    this.instead = picture;
+    this.insteadDrawn = drawn;
+    this.refresh();
+  }
+
+  refresh() {
+    const { film } = this;
+    if (!film) {
+      this.viewer.show(null, 1, 1);
+      return;
+    }
+    if (this.insteadDrawn && !this.original) {
+      this.viewer.show(this.insteadDrawn, this.insteadDrawn.width, this.insteadDrawn.height);
+      return;
+    }
+    const { grey, first } = this.original || !this.instead ? film : this.instead;
+    const window = this.original ? first : adjusted(first, Number(this.brightness.value), Number(this.contrast.value));
+    render(grey, window, this.inverted && !this.original, this.rendered);
+    this.viewer.show(this.rendered, grey.width, grey.height);
+  }
+
+  /** Whether the film itself is shown, not something in its place. */
+  get showsOwnFilm() {
+    return this.original || (!this.instead && !this.insteadDrawn);
+  }
+
+  invert() {
+    this.inverted = !this.inverted;
+    this.buttons.invert.ariaPressed = String(this.inverted);
+    this.refresh();
+  }
+
+  /**
+   * The film as its file means it to be seen, without anything drawn over it.
+   * @param {boolean} on
+   * @param {boolean} [kept] until it is asked for again, not only while a key is held
+   */
+  showOriginal(on, kept = false) {
+    if (!this.film || this.original === on || (this.originalKept && !kept)) {
+      return;
+    }
+    this.original = on;
+    this.originalKept = on && kept;
+    this.buttons.original.ariaPressed = String(on);
+    this.badge.hidden = !on;
+    this.badge.textContent = 'Original';
+    this.refresh();
+  }
+
+  /**
+   * @param {number} brightness
+   * @param {number} contrast
+   */
+  setLight(brightness, contrast) {
+    this.brightness.value = String(brightness);
+    this.contrast.value = String(contrast);
+    this.refresh();
+  }
+
+  /** @param {KeyboardEvent} event */
+  key(event) {
+    const step = event.shiftKey ? -10 : 10;
+    switch (event.key.toLowerCase()) {
+      case 'b':
+        this.setLight(Number(this.brightness.value) + step, Number(this.contrast.value));
+        return true;
+      case 'c':
+        this.setLight(Number(this.brightness.value), Number(this.contrast.value) + step);
+        return true;
+      case 'i':
+        this.invert();
+        return true;
+      default:
+        return false;
+    }
+  }
+
+  update() {
+    const there = this.film !== null;
+    for (const button of Object.values(this.buttons)) {
+      button.disabled = !there;
+    }
+    this.buttons.invert.ariaPressed = String(this.inverted);
+    this.buttons.original.ariaPressed = String(this.original);
+    this.badge.hidden = !this.original;
+    this.root.classList.toggle('empty', !there);
+    /** @type {HTMLElement} */ (this.root.querySelector('.drop')).hidden = there;
+    /** @type {HTMLElement} */ (this.root.querySelector('.replace')).hidden = !there;
+    this.canvas.tabIndex = there ? 0 : -1;
+    this.canvas.ariaLabel = there
+      ? `Film ${this.name}, ${this.film?.grey.width} by ${this.film?.grey.height} pixels`
+      : `Film ${this.name}, none yet`;
+  }
+}

@@ -1,0 +1,117 @@
+/**
+ * @typedef {{ width: number, height: number, greatest: number, pixels: Uint16Array }} Grey a grey picture
+ * @typedef {{ black: number, white: number }} Window
+ */
+
+/**
+ * The window that a film is shown with at first: the file's own; else the whole depth, or, where the film uses little of it,
+ * the range that holds all but a thousandth of the pixels at either end.
+ * @param {Grey} film
+ * @param {[number, number] | null} asked
+ * @returns {Window}
+ */
+export function firstWindow(film, asked) {
+  if (asked) {
+    return { black: asked[0], white: asked[1] };
+  }
+  const counts = new Uint32Array(film.greatest + 1);
+  for (const value of film.pixels) {
+    counts[value]++;
+  }
+  const tail = film.pixels.length / 1000;
+  const from = rank(counts, tail);
+  const to = rank(counts, film.pixels.length - tail);
+  return to - from > film.greatest / 2 || to <= from ? { black: 0, white: film.greatest } : { black: from, white: to };
+}
+
+/**
+ * @param {Uint32Array} counts
+ * @param {number} wanted
+ */
+function rank(counts, wanted) {
+  let sum = 0;
+  for (let value = 0; value < counts.length; value++) {
+    sum += counts[value];
+    if (sum > wanted) {
+      return value;
+    }
+  }
+  return counts.length - 1;
+}
+
+/**
+ * The window after brightness and contrast were moved, each from −100 to 100.
+ * @param {Window} window
+ * @param {number} brightness
+ * @param {number} contrast
+ * @returns {Window}
+ */
+export function adjusted(window, brightness, contrast) {
+  const width = window.white - window.black;
+  const middle = (window.white + window.black) / 2 - (brightness / 100) * width;
+  const half = (width / 2) * 2 ** (-contrast / 40);
+  return { black: middle - half, white: middle + half };
+}
+
+/**
+ * Draws a grey picture through a window.
+ * @param {Grey} film
+ * @param {Window} window
+ * @param {boolean} inverted
+ * @param {HTMLCanvasElement} [target] made when it is missing
+ */
+export function render(film, window, inverted, target = document.createElement('canvas')) {
+  const table = new Uint32Array(film.greatest + 1);
+  const span = Math.max(1e-6, window.white - window.black);
+  for (let value = 0; value < table.length; value++) {
+    const share = Math.min(1, Math.max(0, (value - window.black) / span));
+    const grey = Math.round(255 * (inverted ? 1 - share : share));
+    table[value] = 0xff000000 | (grey << 16) | (grey << 8) | grey;
+  }
+  return draw(film.width, film.height, target, (shown) => {
+    const { pixels } = film;
+    for (let i = 0; i < pixels.length; i++) {
+      shown[i] = table[pixels[i]];
+    }
+  });
+}
+
+/**
+ * What the film after, laid over the film before, has less (darker) or more (lighter) than it: mid grey is no difference.
+ * @param {Grey} before
+ * @param {Grey} after in the frame of the film before; 0 where it shows nothing
+ */
+export function renderDifference(before, after) {
+  const counts = new Uint32Array(before.greatest + 1);
+  let seen = 0;
+  for (let i = 0; i < before.pixels.length; i++) {
+    if (after.pixels[i] > 0) {
+      counts[Math.min(before.greatest, Math.abs(after.pixels[i] - before.pixels[i]))]++;
+      seen++;
+    }
+  }
+  const full = Math.max(1, rank(counts, seen * 0.998));
+  return draw(before.width, before.height, document.createElement('canvas'), (shown) => {
+    for (let i = 0; i < shown.length; i++) {
+      const difference = after.pixels[i] === 0 ? 0 : (after.pixels[i] - before.pixels[i]) / full;
+      const grey = Math.round(128 + 127 * Math.min(1, Math.max(-1, difference)));
+      shown[i] = 0xff000000 | (grey << 16) | (grey << 8) | grey;
+    }
+  });
+}
+
+/**
+ * @param {number} width
+ * @param {number} height
+ * @param {HTMLCanvasElement} target
+ * @param {(shown: Uint32Array) => void} fill
+ */
+function draw(width, height, target, fill) {
+  target.width = width;
+  target.height = height;
+  const context = /** @type {CanvasRenderingContext2D} */ (target.getContext('2d'));
+  const image = context.createImageData(width, height);
+  fill(new Uint32Array(image.data.buffer));
+  context.putImageData(image, 0, 0);
+  return target;
+}

@@ -1,0 +1,78 @@
+import { byId, make, setText } from './dom.js';
+
+/**
+ * Writes what came out into the page.
+ * @param {import('./api.js').ShownComparison} comparison
+ */
+export function showResult(comparison) {
+  byId('headlines').replaceChildren(...comparison.branches.map(headline));
+  const patches = comparison.branches.filter((branch) => branch.kind !== 'refused');
+  setText(
+    byId('what-films-show'),
+    patches.length === 0
+      ? ''
+      : `These films can't show residue smaller than ${smallestPatches(patches)}, or what lies behind something dense.`,
+  );
+  byId('thirds').replaceChildren(...comparison.branches.map(row));
+  byId('strips').replaceChildren(...comparison.branches.map((branch) => picture(branch.strip)));
+  byId('legend').replaceChildren(picture(comparison.legend));
+  const said = [...comparison.document.notices];
+  byId('notices').replaceChildren(
+    make('p', { className: 'quiet', textContent: `On the film after: ${comparison.state_words}. Scale: ${comparison.scale_words}.` }),
+    ...said.map((text) => make('p', { className: 'quiet', textContent: text })),
+  );
+  /** @type {HTMLAnchorElement} */ (byId('sheet')).href = `/api/comparisons/${comparison.id}/sheet.pdf`;
+}
+
+/**
+ * The smallest patch that the films could show, with the canals it holds for where it is not the same for all.
+ * @param {import('./api.js').ShownBranch[]} branches
+ */
+function smallestPatches(branches) {
+  const patches = [...new Set(branches.map((branch) => branch.smallest_patch))];
+  return patches.length === 1 ? patches[0] : patches
+    .map((patch) => `${patch} (${branches.filter((branch) => branch.smallest_patch === patch).map((branch) => branch.name).join(', ')})`)
+    .join(', ');
+}
+
+/** @param {import('./api.js').ShownBranch} branch */
+function headline(branch) {
+  const name = branch.name;
+  const rest = branch.headline.startsWith(name) ? branch.headline.slice(name.length) : `: ${branch.headline}`;
+  const lines = [make('p', { className: 'headline' }, [make('strong', { textContent: name }), ...unbroken(rest)])];
+  if (branch.remedy) {
+    lines.push(make('p', { className: 'quiet', textContent: branch.remedy }));
+  }
+  return make('div', { className: `outcome ${branch.kind}` }, lines);
+}
+
+/** @param {import('./api.js').ShownBranch} branch */
+function row(branch) {
+  const cells = [0, 1, 2].map((third) => {
+    const mass = branch.mass[third];
+    const area = branch.area[third];
+    return make('td', {}, mass === area ? unbroken(mass || '–') : [...unbroken(mass || '–'), make('small', {}, ['area ', ...unbroken(area)])]);
+  });
+  return make('tr', {}, [make('th', { scope: 'row', textContent: branch.name }), ...cells]);
+}
+
+/**
+ * A text in which a number stays with its unit, and an interval in one piece.
+ * @param {string} text
+ * @returns {(Node | string)[]}
+ */
+function unbroken(text) {
+  return text
+    .replace(/(\d) (?=%|mm)/g, '$1\u00a0')
+    .split(/(\([^()]*\d[^()]*\))/)
+    .map((piece) => (piece.startsWith('(') ? make('span', { className: 'whole', textContent: piece }) : piece));
+}
+
+/**
+ * A drawing that came as SVG text from this workbench.
+ * @param {string} svg
+ */
+function picture(svg) {
+  const parsed = new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement;
+  return document.importNode(parsed, true);
+}

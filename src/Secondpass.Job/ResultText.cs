@@ -1,0 +1,160 @@
+using System.Globalization;
+using System.Text;
+using Secondpass.Domain.Anatomy;
+using Secondpass.Domain.Evidence;
+using Secondpass.Domain.Films;
+using Secondpass.Domain.Quantities;
+using Secondpass.Exchange.Wording;
+using Secondpass.Job.Documents;
+
+namespace Secondpass.Job;
+
+/// <summary>Results as text for a person at a terminal: a table, what needs saying about single canals, and the notices.</summary>
+public static class ResultText
+{
+    /// <summary>A measured film.</summary>
+    /// <param name="marked">The case that was measured.</param>
+    /// <param name="measured">What was measured.</param>
+    public static string Of(MarkedCase marked, MeasuredFilm measured)
+    {
+        ArgumentNullException.ThrowIfNull(marked);
+        ArgumentNullException.ThrowIfNull(measured);
+        var branches = measured.Trunks.SelectMany(trunk => trunk.SelfAndBelow()).ToArray();
+        var text = new StringBuilder();
+        Heading(text, marked.Tooth, measured.Scale);
+        Table(
+            text,
+            ["canal", "length", "filled", "filling ends", "Schneider", "Pruett", "off centre"],
+            branches.Select(branch => (string[])[
+                branch.Name,
+                Millimetres(branch.Measures.Length, 1),
+                ResidueWords.Percent(branch.Measures.FilledPercent),
+                branch.Measures.FillingEndToCanalEnd is { } end ? MeasureWords.FillingEnd(new Millimetres(end.Value)) : None,
+                Degrees(branch.Measures.SchneiderDegrees),
+                Pruett(branch.Measures.Pruett),
+                Millimetres(branch.Measures.OffCentre?.DifferenceMillimetres, 2),
+            ]));
+        string[] source = branches.Any(branch => branch.Measures.OffCentre is { IsSign: true })
+            ? [string.Create(CultureInfo.InvariantCulture, $"{FilmSigns.OffCentreDifference.Value:0.0} mm and more off centre is associated with an unfilled canal: {FilmSigns.OffCentreDifference.Source}.")]
+            : [];
+        Lines(text, [.. branches.SelectMany(branch => Said(branch, measured.Scale)), .. source]);
+        Lines(text, measured.Document.Notices);
+        return text.ToString().ReplaceLineEndings("\n");
+    }
+
+    /// <summary>Two films compared.</summary>
+    /// <param name="marked">The case that was compared.</param>
+    /// <param name="compared">The comparison.</param>
+    public static string Of(MarkedCase marked, ComparedFilms compared)
+    {
+        ArgumentNullException.ThrowIfNull(marked);
+        ArgumentNullException.ThrowIfNull(compared);
+        var scale = compared.Request.BeforeScale;
+        var residues = compared.Comparison.Branches;
+        var text = new StringBuilder();
+        Heading(text, marked.Tooth, scale);
+        Lines(text, residues.Select(residue => ResidueWords.Headline(residue, scale)));
+        Table(
+            text,
+            ["canal", "coronal", "middle", "apical", "smallest patch that shows"],
+            residues.Where(residue => residue.Refused is null).Select(residue => (string[])[
+                residue.Branch.Name,
+                ResidueWords.Third(residue, CanalThird.Coronal),
+                ResidueWords.Third(residue, CanalThird.Middle),
+                ResidueWords.Third(residue, CanalThird.Apical),
+                ResidueWords.SmallestPatch(residue, scale),
+            ]));
+        Lines(text, compared.Document.Notices);
+        return text.ToString().ReplaceLineEndings("\n");
+    }
+
+    private const string None = "–";
+
+    private static void Heading(StringBuilder text, ToothNumber? tooth, Calibration? scale)
+    {
+        if (tooth is { } known)
+        {
+            text.AppendLine(CultureInfo.InvariantCulture, $"Tooth {known}, {known.Words}");
+        }
+
+        text.AppendLine(CultureInfo.InvariantCulture, $"Scale: {FilmWords.Scale(scale)}");
+    }
+
+    private static IEnumerable<string> Said(TracedBranch branch, Calibration? scale)
+    {
+        var measures = branch.Measures;
+        if (measures.OffCentre is { IsSign: true } sign)
+        {
+            yield return string.Create(
+                CultureInfo.InvariantCulture,
+                $"{branch.Name}: the filling lies off the middle of the root by {sign.DifferenceMillimetres.Value:0.00} mm, {sign.AtMillimetresFromEnd:0.0} mm from the canal's end.");
+        }
+
+        foreach (var gap in measures.Voids)
+        {
+            yield return $"{branch.Name}: the filling is narrower between {Level(gap.FromPixels)} and {Level(gap.ToPixels)} from the canal's end.";
+        }
+
+        if (measures.Pruett.WhyNone is { } why)
+        {
+            yield return $"{branch.Name}: no angle after Pruett. {why}";
+        }
+
+        string Level(double levelPixels)
+        {
+            var fromEnd = measures.LengthPixels - levelPixels;
+            return scale is null
+                ? string.Create(CultureInfo.InvariantCulture, $"{fromEnd:0} pixels")
+                : MeasureWords.Length(new Millimetres(fromEnd * scale.MillimetresPerPixel));
+        }
+    }
+
+    private static string Millimetres(Estimate? estimate, int decimals)
+    {
+        var format = "F" + decimals.ToString(CultureInfo.InvariantCulture);
+        return estimate is { } given ? $"{Number(given.Value)} ({Number(given.Interval.Low)}–{Number(given.Interval.High)}) mm" : None;
+
+        string Number(double value) => value.ToString(format, CultureInfo.InvariantCulture);
+    }
+
+    private static string Degrees(Estimate estimate) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"{estimate.Value:0} ({estimate.Interval.Low:0}–{estimate.Interval.High:0})°");
+
+    private static string Pruett(PruettCurve curve) =>
+        (curve.AngleDegrees, curve.RadiusMillimetres) switch
+        {
+            ({ } angle, { } radius) => $"{Degrees(angle)}, radius {Millimetres(radius, 1)}",
+            ({ } angle, null) => Degrees(angle),
+            _ => None,
+        };
+
+    private static void Table(StringBuilder text, string[] heads, IEnumerable<string[]> rows)
+    {
+        string[][] all = [heads, .. rows];
+        if (all.Length == 1)
+        {
+            return;
+        }
+
+        text.AppendLine();
+        var widths = heads.Select((_, column) => all.Max(row => row[column].Length)).ToArray();
+        foreach (var row in all)
+        {
+            text.AppendLine(string.Join("  ", row.Select((cell, column) => cell.PadRight(widths[column]))).TrimEnd());
+        }
+    }
+
+    private static void Lines(StringBuilder text, IEnumerable<string> lines)
+    {
+        foreach (var (place, line) in lines.Index())
+        {
+            if (place == 0)
+            {
+                text.AppendLine();
+            }
+
+            text.AppendLine(line);
+        }
+    }
+}

@@ -1,0 +1,46 @@
+using Secondpass.Domain.Films;
+using Secondpass.Exchange.Wording;
+using Secondpass.Radiographs.Calibrate;
+
+namespace Secondpass.Job.Shown;
+
+/// <summary>A film as the page needs it; its pixels come apart.</summary>
+/// <param name="Id">SHA-256 of its file.</param>
+/// <param name="Width">Columns.</param>
+/// <param name="Height">Rows.</param>
+/// <param name="GreatestValue">The greatest value that its depth can hold.</param>
+/// <param name="ShownWindow">The window that its file asks for, [black, white], or null.</param>
+/// <param name="SpacingMm">The scale that is used unless another is entered, in mm per pixel, or null.</param>
+/// <param name="ScaleWords">The scale and its source in words.</param>
+/// <param name="Notices">What the dentist should know of the film, in sentences.</param>
+/// <param name="ScaleNotices">What the dentist should know of its scale.</param>
+public sealed record ShownFilm(
+    string Id,
+    int Width,
+    int Height,
+    int GreatestValue,
+    double[]? ShownWindow,
+    double? SpacingMm,
+    string ScaleWords,
+    IReadOnlyList<string> Notices,
+    IReadOnlyList<string> ScaleNotices)
+{
+    /// <summary>A film with the scale that its file gives.</summary>
+    public static ShownFilm Of(Radiograph film)
+    {
+        ArgumentNullException.ThrowIfNull(film);
+        var (scale, notices) = FilmScale.Choose(film, null).TryGet(out var chosen, out var refusal)
+            ? chosen
+            : new ChosenScale(null, [refusal.Reason]);
+        return new ShownFilm(
+            film.Sha256,
+            film.Width,
+            film.Height,
+            film.GreatestValue,
+            film.ShownWindow is { } window ? [window.Black, window.White] : null,
+            scale?.MillimetresPerPixel,
+            FilmWords.Scale(scale),
+            film.Notices,
+            notices);
+    }
+}

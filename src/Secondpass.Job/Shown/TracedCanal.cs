@@ -1,0 +1,108 @@
+using System.Globalization;
+using Secondpass.Domain.Evidence;
+using Secondpass.Domain.Films;
+using Secondpass.Exchange.Wording;
+using Secondpass.Job.Documents;
+
+namespace Secondpass.Job.Shown;
+
+/// <summary>A traced canal with its branches, for drawing and reading.</summary>
+/// <param name="Branches">The trunk and all branches, parents before children.</param>
+public sealed record TracedCanal(IReadOnlyList<TracedBranchShown> Branches)
+{
+    /// <summary>The canals of a measured film.</summary>
+    public static TracedCanal Of(MeasuredFilm measured)
+    {
+        ArgumentNullException.ThrowIfNull(measured);
+        return new([.. measured.Trunks.SelectMany(trunk => trunk.SelfAndBelow()).Select((branch, index) => TracedBranchShown.Of(branch, measured.Document.Canals[index]))]);
+    }
+}
+
+/// <summary>One branch, for drawing and reading.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="Path">Its own part of the centre line, [x, y] in pixels.</param>
+/// <param name="Edges">The filling's two edges where it is seen: runs of rows [x left, y left, x right, y right] in pixels.</param>
+/// <param name="Words">Length and filling in one line.</param>
+/// <param name="Signs">Signs of something missed, in sentences; may be empty.</param>
+/// <param name="Measures">The same as the command writes it.</param>
+public sealed record TracedBranchShown(
+    string Name,
+    IReadOnlyList<double[]> Path,
+    IReadOnlyList<IReadOnlyList<double[]>> Edges,
+    string Words,
+    IReadOnlyList<string> Signs,
+    MeasuredCanalDocument Measures)
+{
+    private const double DirectionReachPixels = 4;
+
+    /// <summary>A branch with what was measured along it.</summary>
+    /// <param name="branch">The branch, without those below it.</param>
+    /// <param name="measures">Its entry in the document.</param>
+    public static TracedBranchShown Of(TracedBranch branch, MeasuredCanalDocument measures)
+    {
+        ArgumentNullException.ThrowIfNull(branch);
+        var path = branch.Path.Points.Where((_, index) => branch.Path.LevelsPixels[index] > branch.OwnFromPixels).Prepend(branch.Path.At(branch.OwnFromPixels));
+        return new TracedBranchShown(
+            branch.Name,
+            [.. path.Select(point => new[] { Shown(point.X), Shown(point.Y) })],
+            EdgesOf(branch),
+            MeasureWords.Line(branch),
+            SignsOf(branch),
+            measures);
+    }
+
+    private static List<IReadOnlyList<double[]>> EdgesOf(TracedBranch branch)
+    {
+        var runs = new List<IReadOnlyList<double[]>>();
+        var run = new List<double[]>();
+        foreach (var sample in branch.Filling.Samples)
+        {
+            if (sample.LevelPixels < branch.OwnFromPixels || sample.FillingWidthPixels is not { } width)
+            {
+                End();
+                continue;
+            }
+
+            var direction = branch.Path.DirectionAt(sample.LevelPixels, DirectionReachPixels);
+            var left = new PixelPoint(direction.Y, -direction.X);
+            var middle = branch.Path.At(sample.LevelPixels) + (left * sample.CentreOffsetPixels);
+            var (from, to) = (middle + (left * (width.Value / 2)), middle - (left * (width.Value / 2)));
+            run.Add([Shown(from.X), Shown(from.Y), Shown(to.X), Shown(to.Y)]);
+        }
+
+        End();
+        return runs;
+
+        void End()
+        {
+            if (run.Count > 1)
+            {
+                runs.Add(run);
+            }
+
+            run = [];
+        }
+    }
+
+    private static List<string> SignsOf(TracedBranch branch)
+    {
+        var signs = new List<string>();
+        if (branch.Measures.OffCentre is { IsSign: true } sign)
+        {
+            signs.Add(string.Create(
+                CultureInfo.InvariantCulture,
+                $"The filling lies {sign.DifferenceMillimetres.Value:0.0} mm off centre in its root, {sign.AtMillimetresFromEnd:0.0} mm from the canal's end: from {FilmSigns.OffCentreDifference.Value:0.0} mm on this is associated with an unfilled canal ({FilmSigns.OffCentreDifference.Source.Split(':')[0]})."));
+        }
+
+        if (branch.Measures.Voids.Count > 0)
+        {
+            signs.Add(branch.Measures.Voids.Count == 1
+                ? "The filling narrows suddenly or has a gap at one place."
+                : string.Create(CultureInfo.InvariantCulture, $"The filling narrows suddenly or has gaps at {branch.Measures.Voids.Count} places."));
+        }
+
+        return signs;
+    }
+
+    private static double Shown(double pixels) => Math.Round(pixels, 2, MidpointRounding.AwayFromZero);
+}

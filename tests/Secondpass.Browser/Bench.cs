@@ -1,0 +1,179 @@
+using System.Text.Json;
+using Microsoft.Playwright;
+using Secondpass.Domain.Films;
+
+namespace Secondpass.Browser;
+
+/// <summary>The page "What is left" under a user's hands: real clicks and keys, and everything the browser complained about.</summary>
+public sealed class Bench : IAsyncDisposable
+{
+    private readonly IBrowserContext profile;
+
+    private Bench(IBrowserContext profile, IPage page)
+    {
+        this.profile = profile;
+        Page = page;
+    }
+
+    /// <summary>The page.</summary>
+    public IPage Page { get; }
+
+    /// <summary>Errors and warnings of the browser's console, errors of scripts, requests to elsewhere.</summary>
+    public List<string> Complaints { get; } = [];
+
+    /// <summary>Opens the page, the notice accepted.</summary>
+    /// <param name="workbench">The workbench.</param>
+    /// <param name="chromium">The browser.</param>
+    /// <param name="options">Size, theme and more; null for 1280 × 800, light.</param>
+    /// <param name="path">The page.</param>
+    public static async Task<Bench> Open(Workbench workbench, Chromium chromium, BrowserNewContextOptions? options = null, string path = "/what-is-left")
+    {
+        ArgumentNullException.ThrowIfNull(workbench);
+        ArgumentNullException.ThrowIfNull(chromium);
+        options ??= new BrowserNewContextOptions();
+        options.BaseURL = workbench.Address.ToString();
+        options.ViewportSize ??= new ViewportSize { Width = 1280, Height = 800 };
+        var profile = await chromium.Profile(options);
+        profile.SetDefaultTimeout(60_000);
+        var page = await profile.NewPageAsync();
+        var bench = new Bench(profile, page);
+        page.Console += (_, message) =>
+        {
+            if (message.Type is "error" or "warning")
+            {
+                bench.Complaints.Add(message.Text);
+            }
+        };
+        page.PageError += (_, error) => bench.Complaints.Add(error);
+        page.Request += (_, request) =>
+        {
+            if (!request.Url.StartsWith(workbench.Address.ToString(), StringComparison.Ordinal) && !request.Url.StartsWith("blob:", StringComparison.Ordinal))
+            {
+                bench.Complaints.Add("Asked elsewhere: " + request.Url);
+            }
+        };
+        await page.AddInitScriptAsync("window.clicks = 0; addEventListener('click', (event) => { if (event.isTrusted && event.detail > 0) window.clicks++; }, true);");
+        await page.GotoAsync(path);
+        var begin = page.GetByRole(AriaRole.Button, new() { Name = "I am a licensed clinician, begin" });
+        if (await begin.CountAsync() > 0)
+        {
+            await begin.ClickAsync();
+            await page.GotoAsync(path);
+        }
+
+        if (path.StartsWith("/what-is-left", StringComparison.Ordinal) && !path.Contains("kept/", StringComparison.Ordinal))
+        {
+            await bench.Ready();
+        }
+
+        return bench;
+    }
+
+    /// <summary>Waits until the page's script runs.</summary>
+    public Task Ready() => Page.Locator("html[data-ready]").WaitForAsync(new() { State = WaitForSelectorState.Attached });
+
+    /// <summary>Clicks since the page was opened, made by hand: a key on a button doesn't count.</summary>
+    public Task<int> Clicks() => Page.EvaluateAsync<int>("window.clicks");
+
+    /// <summary>Drops files on the page, as from a folder.</summary>
+    public async Task Drop(string target, params byte[][] files)
+    {
+        var transfer = await Page.EvaluateHandleAsync(
+            """
+            (files) => {
+              const transfer = new DataTransfer();
+              files.forEach((text, index) => {
+                const bytes = Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0));
+                transfer.items.add(new File([bytes], `film ${index + 1}.png`, { type: 'image/png' }));
+              });
+              return transfer;
+            }
+            """,
+            files.Select(Convert.ToBase64String).ToArray());
+        await Page.DispatchEventAsync(target, "dragover", new { dataTransfer = transfer });
+        await Page.DispatchEventAsync(target, "drop", new { dataTransfer = transfer });
+    }
+
+    /// <summary>Drops two films and waits until they are shown.</summary>
+    public async Task DropBoth(FilmFiles films)
+    {
+        ArgumentNullException.ThrowIfNull(films);
+        await Drop("#bench", films.Before, films.After);
+        await Page.Locator("#states").WaitForAsync();
+    }
+
+    /// <summary>Says that the filling is out.</summary>
+    public Task SayFillingOut() => Page.GetByRole(AriaRole.Button, new() { Name = "Filling out" }).ClickAsync();
+
+    /// <summary>Where a place of the film before lies on its canvas, in pixels of the screen.</summary>
+    public async Task<(float X, float Y)> OnCanvas(FilmFiles films, PixelPoint at, string side = "before")
+    {
+        ArgumentNullException.ThrowIfNull(films);
+        var size = await Page.Locator($"#{side} canvas").BoundingBoxAsync();
+        var zoom = Math.Min(size!.Width / films.Width, size.Height / films.Height);
+        return (
+            (float)(((at.X + 0.5) * zoom) + ((size.Width - (films.Width * zoom)) / 2)),
+            (float)(((at.Y + 0.5) * zoom) + ((size.Height - (films.Height * zoom)) / 2)));
+    }
+
+    /// <summary>Clicks a place of a film, while the whole film is seen.</summary>
+    public async Task ClickFilm(FilmFiles films, PixelPoint at, string side = "before")
+    {
+        var (x, y) = await OnCanvas(films, at, side);
+        await Page.Locator($"#{side} canvas").ClickAsync(new() { Position = new() { X = x, Y = y } });
+    }
+
+    /// <summary>Touches a place of the film before with one finger.</summary>
+    public async Task Touch(FilmFiles films, PixelPoint at, TimeSpan stays)
+    {
+        var canvas = await Page.Locator("#before canvas").BoundingBoxAsync();
+        var (x, y) = await OnCanvas(films, at);
+        var fingers = await profile.NewCDPSessionAsync(Page);
+        await fingers.SendAsync("Input.dispatchTouchEvent", new() { ["type"] = "touchStart", ["touchPoints"] = new[] { new { x = canvas!.X + x, y = canvas.Y + y } } });
+        await Task.Delay(stays);
+        await fingers.SendAsync("Input.dispatchTouchEvent", new() { ["type"] = "touchEnd", ["touchPoints"] = Array.Empty<object>() });
+    }
+
+    /// <summary>Traces canals with two clicks each, and waits until all are traced.</summary>
+    public async Task TraceCanals(FilmFiles films)
+    {
+        ArgumentNullException.ThrowIfNull(films);
+        foreach (var (orifice, end) in films.Canals)
+        {
+            await ClickFilm(films, orifice);
+            await ClickFilm(films, end);
+        }
+
+        await AllTraced(films.Canals.Count);
+    }
+
+    /// <summary>Waits until so many canals stand in the list with what was measured.</summary>
+    public async Task AllTraced(int count)
+    {
+        await Assertions.Expect(Page.Locator("#canals > li")).ToHaveCountAsync(count);
+        await Assertions.Expect(Page.Locator("#canals [data-part=words]").Filter(new() { HasText = "tracing" })).ToHaveCountAsync(0);
+    }
+
+    /// <summary>Asks what is left and waits for the answer.</summary>
+    public async Task Compare()
+    {
+        await Page.GetByRole(AriaRole.Button, new() { Name = "Show what is left" }).ClickAsync();
+        await Page.Locator("#result, #refusal").Filter(new() { Visible = true }).First.WaitForAsync();
+    }
+
+    /// <summary>The identity of the comparison that is shown.</summary>
+    public async Task<string> ComparisonId() => (await Page.Locator("#sheet").GetAttributeAsync("href"))!.Split('/')[3];
+
+    /// <summary>JSON from the workbench.</summary>
+    public async Task<JsonElement> Json(string path)
+    {
+        var answer = await Page.APIRequest.GetAsync(path);
+        return JsonSerializer.Deserialize<JsonElement>(await answer.TextAsync());
+    }
+
+    /// <summary>Keeps a picture of the page for looking at.</summary>
+    public Task Picture(string name) => Page.ScreenshotAsync(new() { Path = Workbench.Artifact("screenshots", name + ".png") });
+
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync() => await profile.DisposeAsync();
+}

@@ -1,0 +1,133 @@
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+
+namespace Secondpass.Browser;
+
+public sealed class LooksTests(Workbench workbench, Chromium chromium)
+{
+    public static TheoryData<int, int, ColorScheme> SizesAndThemes { get; } = new()
+    {
+        { 1280, 800, ColorScheme.Light },
+        { 1280, 800, ColorScheme.Dark },
+        { 820, 1180, ColorScheme.Light },
+        { 820, 1180, ColorScheme.Dark },
+    };
+
+    // WCAG 2.2 A and AA by axe-core, the rule set of Deque Systems (MPL 2.0).
+    [Theory]
+    [MemberData(nameof(SizesAndThemes))]
+    public async Task Every_state_of_the_page_is_accessible(int width, int height, ColorScheme theme)
+    {
+        var films = FilmFiles.ThreeCanals;
+        var name = string.Create(CultureInfo.InvariantCulture, $"{width}-{theme}");
+        await using var bench = await Bench.Open(workbench, chromium, new BrowserNewContextOptions
+        {
+            ViewportSize = new ViewportSize { Width = width, Height = height },
+            ColorScheme = theme,
+        });
+
+        await Look("1-empty");
+        await bench.DropBoth(films);
+        await Look("2-asked");
+        await bench.SayFillingOut();
+        await bench.TraceCanals(films);
+        await Look("3-traced");
+        await bench.Compare();
+        await Look("4-result");
+        foreach (var view in new[] { "Difference", "Slider", "Flicker", "Film" })
+        {
+            await bench.Page.GetByRole(AriaRole.Radio, new() { Name = view, Exact = true }).CheckAsync();
+            await Look("5-" + view);
+        }
+
+        await bench.Page.GotoAsync("/settings");
+        await Look("6-settings");
+        await bench.Page.GotoAsync("/what-is-left/kept");
+        await Look("7-kept");
+        await bench.Page.GotoAsync("/no-such-page");
+        await Look("8-not-found");
+        Assert.DoesNotContain(bench.Complaints, complaint => !complaint.Contains("404", StringComparison.Ordinal));
+
+        async Task Look(string state)
+        {
+            await bench.Page.Mouse.MoveAsync(1, 1);
+            await bench.Picture($"{name}-{state}");
+            var found = await bench.Page.RunAxe(new AxeRunOptions
+            {
+                RunOnly = new RunOnlyOptions { Type = "tag", Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] },
+            });
+            Assert.Empty(found.Violations.Select(one => $"{state}: {one.Id}: {one.Help} {string.Join(" | ", one.Nodes.Select(node => node.Html))}"));
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(SizesAndThemes))]
+    public async Task Everything_that_is_pressed_is_at_least_44_pixels_high(int width, int height, ColorScheme theme)
+    {
+        await using var bench = await Bench.Open(workbench, chromium, new BrowserNewContextOptions
+        {
+            ViewportSize = new ViewportSize { Width = width, Height = height },
+            ColorScheme = theme,
+        });
+        await bench.DropBoth(FilmFiles.ThreeCanals);
+        await bench.SayFillingOut();
+        await bench.TraceCanals(FilmFiles.ThreeCanals);
+        await bench.Compare();
+
+        var small = await bench.Page.EvaluateAsync<string[]>(
+            """
+            () => [...document.querySelectorAll('button, select, input:not(.unseen), label.button, nav a, a.button, summary')]
+              .filter((one) => one.checkVisibility())
+              .map((one) => [one, (one.matches('input[type=radio], input[type=range]') ? one.closest('label') ?? one : one).getBoundingClientRect()])
+              .filter(([, box]) => box.height > 0 && (box.height < 43.5 || box.width < 43.5))
+              .map(([one, box]) => `${one.outerHTML.slice(0, 80)} ${box.width} x ${box.height}`)
+            """);
+
+        Assert.Empty(small);
+    }
+
+    [Fact]
+    public async Task No_inline_script_or_style_is_let_in()
+    {
+        await using var bench = await Bench.Open(workbench, chromium);
+        foreach (var path in new[] { "/what-is-left", "/settings", "/what-is-left/kept", "/api/films/x" })
+        {
+            var answer = await bench.Page.APIRequest.GetAsync(path);
+            var policy = answer.Headers["content-security-policy"];
+            Assert.DoesNotContain("unsafe", policy, StringComparison.Ordinal);
+            Assert.Contains("default-src 'none'", policy, StringComparison.Ordinal);
+            Assert.Contains("script-src 'self'", policy, StringComparison.Ordinal);
+            Assert.Contains("style-src 'self'", policy, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public async Task The_theme_chosen_in_the_settings_is_kept()
+    {
+        await using var bench = await Bench.Open(workbench, chromium, path: "/settings");
+        var paper = "() => getComputedStyle(document.body).backgroundColor";
+        var light = await bench.Page.EvaluateAsync<string>(paper);
+
+        await bench.Page.GetByRole(AriaRole.Radio, new() { Name = "Dark", Exact = true }).CheckAsync();
+        await bench.Page.GotoAsync("/what-is-left");
+
+        Assert.NotEqual(light, await bench.Page.EvaluateAsync<string>(paper));
+    }
+
+    [Fact]
+    public async Task The_result_prints_without_buttons_on_white_paper()
+    {
+        await using var bench = await Bench.Open(workbench, chromium, new BrowserNewContextOptions { ColorScheme = ColorScheme.Dark });
+        await bench.DropBoth(FilmFiles.ThreeCanals);
+        await bench.SayFillingOut();
+        await bench.TraceCanals(FilmFiles.ThreeCanals);
+        await bench.Compare();
+
+        await bench.Page.EmulateMediaAsync(new() { Media = Media.Print });
+        await bench.Picture("print");
+
+        Assert.Equal("rgb(255, 255, 255)", await bench.Page.EvaluateAsync<string>("() => getComputedStyle(document.body).backgroundColor"));
+        Assert.Equal(0, await bench.Page.Locator("button:visible").CountAsync());
+    }
+}

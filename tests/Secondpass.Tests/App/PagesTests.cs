@@ -1,0 +1,49 @@
+using System.Net;
+using Secondpass.App;
+using Secondpass.Records;
+using Secondpass.Tests.Records;
+
+namespace Secondpass.Tests.App;
+
+public sealed class PagesTests
+{
+    [Fact]
+    public async Task Shows_the_notice_until_it_is_accepted_and_remembers_that_over_a_restart()
+    {
+        const string notice = "Secondpass is not a certified medical device.";
+        using var folder = new TemporaryFolder();
+
+        await Serving(folder, async client =>
+        {
+            var first = WebUtility.HtmlDecode(await client.GetStringAsync("/what-is-left", TestContext.Current.CancellationToken));
+            Assert.Contains(notice, first, StringComparison.Ordinal);
+            Assert.Contains("It supports a licensed clinician's judgement and never replaces it.", first, StringComparison.Ordinal);
+            Assert.DoesNotContain("<nav", first, StringComparison.Ordinal);
+
+            var accepted = await client.PostAsync("/api/notice", null, TestContext.Current.CancellationToken);
+            Assert.Equal(HttpStatusCode.Redirect, accepted.StatusCode);
+        });
+
+        await Serving(folder, async client =>
+        {
+            var page = await client.GetStringAsync("/what-is-left", TestContext.Current.CancellationToken);
+            Assert.DoesNotContain(notice, page, StringComparison.Ordinal);
+            Assert.Equal(2, page.Split("<nav")[1].Split("</nav>")[0].Split("<a ").Length - 1);
+            Assert.DoesNotContain("invented example", page, StringComparison.Ordinal);
+            Assert.Contains(folder.Path, await client.GetStringAsync("/settings", TestContext.Current.CancellationToken), StringComparison.Ordinal);
+            Assert.Contains("None yet.", await client.GetStringAsync("/what-is-left/kept", TestContext.Current.CancellationToken), StringComparison.Ordinal);
+            var missing = await client.GetAsync("/no-such-page", TestContext.Current.CancellationToken);
+            Assert.Equal(HttpStatusCode.NotFound, missing.StatusCode);
+            Assert.Contains("There is no such page", await missing.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        });
+    }
+
+    private static async Task Serving(TemporaryFolder folder, Func<HttpClient, Task> look)
+    {
+        using var store = ClinicStore.Open(folder.Path, TimeProvider.System).Value;
+        await using var app = Server.Start(new ServeOptions(Port: 0), store).Value;
+        using var client = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false });
+        client.BaseAddress = new Uri(Server.Address(app));
+        await look(client);
+    }
+}

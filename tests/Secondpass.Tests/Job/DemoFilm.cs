@@ -1,0 +1,19 @@
+using Secondpass.Job.Documents;
+
+namespace Secondpass.Tests.Job;
+
+/// <summary>The files of an invented case.</summary>
+internal static class DemoFilm
+{
+    public const string Incisor = "upper-incisor-clean";
+
+    public const string Molar = "upper-molar-missed-canal";
+
+    public static byte[] Before(string name) => File.ReadAllBytes(Repository.At("demo", name, "before.png"));
+
+    public static byte[] After(string name) => File.ReadAllBytes(Repository.At("demo", name, "after.png"));
+
+    public static string CaseText(string name) => Repository.Text("demo", name, "case.json");
+
+    public static MarkedCase Case(string name) => CaseReader.Read(File.ReadAllBytes(Repository.At("demo", name, "case.json"))).Value;
+}
