@@ -13,6 +13,8 @@ public static class FilmComparer
     private const double UsualMillimetresPerPixel = 0.03;
 
     private const double LeastLikeness = 0.38;
+    private const double ClearLikeness = 0.52;
+    private const double GreatestGreyRest = 0.004;
     private const double LeastShared = 0.6;
 
     /// <summary>Compares two films of one tooth.</summary>
@@ -123,7 +125,7 @@ public static class FilmComparer
         var match = FilmRegistrar.Find(before, after, region, ratio, request.Landmarks);
         if (Unusable(match, ratio) is { } refusal)
         {
-            return refusal;
+            return LooksMirrored(before, after, region, ratio, match) ? CompareRefusals.Mirrored() : refusal;
         }
 
         if (match.Inverted)
@@ -136,6 +138,11 @@ public static class FilmComparer
         var softAfter = Smooth.Shrink(Smooth.Gaussian(after, 1.2), 2);
         var smallOpen = Smooth.Shrink(open, 2);
         var grey = GreyMatch.Fit(Pairs(softBefore, softAfter, smallOpen, map), request.After.GreatestValue, request.Before.GreatestValue);
+        if (Doubtful(before, after, region, ratio, match, grey, request.Before.GreatestValue) is { } doubt)
+        {
+            return doubt;
+        }
+
         var shifts = branches
             .Select((branch, i) => LocalShiftFinder.Find(
                 branch.Path,
@@ -151,6 +158,41 @@ public static class FilmComparer
         }
 
         return new ResidueJudge(request, branches, courses, shifts, strips, match, grey, before, after, millimetres).Judge(inverted);
+    }
+
+    /// <summary>
+    /// Films that are only vaguely alike are taken for one tooth where what did not change has the same grey on both, place by
+    /// place, through one curve; two teeth of a kind can look alike, but then greys don't.
+    /// </summary>
+    private static Refusal? Doubtful(GreyImage before, GreyImage after, GreyImage region, double ratio, GlobalMatch match, GreyMatch grey, double greatestValue)
+    {
+        if (match.Likeness >= ClearLikeness)
+        {
+            return null;
+        }
+
+        if (LooksMirrored(before, after, region, ratio, match))
+        {
+            return CompareRefusals.Mirrored();
+        }
+
+        return grey.RestDeviation > GreatestGreyRest * greatestValue ? CompareRefusals.DifferentTooth(match.Likeness) : null;
+    }
+
+    /// <summary>Whether the film after fits clearly better when it is turned over.</summary>
+    private static bool LooksMirrored(GreyImage before, GreyImage after, GreyImage region, double ratio, GlobalMatch match)
+    {
+        var turned = new GreyImage(after.Width, after.Height);
+        for (var y = 0; y < after.Height; y++)
+        {
+            for (var x = 0; x < after.Width; x++)
+            {
+                turned[x, y] = after[after.Width - 1 - x, y];
+            }
+        }
+
+        var mirrored = FilmRegistrar.Find(before, turned, region, ratio, []).Likeness;
+        return mirrored > Math.Max(ClearLikeness, match.Likeness + 0.1);
     }
 
     private static Refusal? Unusable(GlobalMatch match, double ratio)

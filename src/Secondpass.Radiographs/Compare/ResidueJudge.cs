@@ -185,7 +185,8 @@ internal sealed class ResidueJudge(
         var fromGrey = 0.03 * Math.Clamp(mass, 0, 1) + (grey.RestDeviation / contrast * 0.3);
         var shift = Math.Max(shifts[index].RestRmsPixels * 0.5, rows.Average(row => shifts[index].DeviationAt(strip.FirstLevel + row)));
         var fromShift = 0.02 * shift;
-        var fromTone = 0.05 * 4 * Math.Clamp(mass, 0, 1) * (1 - Math.Clamp(mass, 0, 1)) / 2;
+        // An unknown bend of the grey scale (exponents of 0.6 to 1.6) weighs thick and thin residue unlike.
+        var fromTone = 0.2 * Math.Clamp(mass, 0, 1) * (1 - Math.Clamp(mass, 0, 1));
         return Math.Sqrt(
             (fromGround * fromGround) + (fromNoise * fromNoise) + (fromEmptied * fromEmptied)
             + (fromGrey * fromGrey) + (fromShift * fromShift) + (fromTone * fromTone) + (overlap * overlap * 0.04));

@@ -65,13 +65,23 @@ internal sealed class CanalCurve
             points[i] = path.At(levels[i]);
         }
 
-        var parameters = Start(levels, points);
-        var (refined, information, rest) = Refine(levels, points, parameters);
+        // The straight part at the end may be short; from one start the fit can miss it.
+        var start = Start(levels, points);
+        var (refined, information, rest) = new[] { 0.0, 0.04, 0.1 }
+            .Select(share => Refine(levels, points, Earlier(start, share * path.LengthPixels)))
+            .MinBy(fit => fit.RestPixels);
         var independent = Math.Max(8, Math.Min(Samples, path.LengthPixels / CorrelationPixels));
         var noise = Math.Max(rest, 0.35);
         var covariance = (information + (1e-9 * Matrix<double>.Build.DenseIdentity(6) * information.Diagonal().Maximum()))
             .Inverse() * (noise * noise * Samples / independent);
         return new CanalCurve(path.LengthPixels, refined, covariance, rest);
+    }
+
+    private static double[] Earlier(double[] start, double pixels)
+    {
+        var moved = (double[])start.Clone();
+        moved[4] = Math.Max(moved[3] + (0.3 * (moved[4] - moved[3])), moved[4] - pixels);
+        return moved;
     }
 
     private static double Radius(double[] p) => (p[4] - p[3]) / Math.Max(Math.Abs(p[5]), 1e-9);
