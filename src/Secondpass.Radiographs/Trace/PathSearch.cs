@@ -18,6 +18,12 @@ internal static class PathSearch
     /// <summary>Line strength, relative to a filling's, that bone and noise reach as well: below it there is no line, and the way runs straight.</summary>
     private const float NoLine = 0.22f;
 
+    /// <summary>Length of the arms between which a turn is judged, in pixels: about a millimetre.</summary>
+    private const double ArmPixels = 30;
+
+    /// <summary>A turn, in radians, that no canal makes within a millimetre or two.</summary>
+    private const double LeastSharpTurn = 1.1;
+
     /// <summary>How much an unfilled canal, a faint line of the other kind, draws the way, relative to a filling.</summary>
     private const float UnfilledShare = 0.25f;
 
@@ -82,6 +88,29 @@ internal static class PathSearch
             marks.Add(captured);
         }
 
+        var best = Run(ridge, cost, frame, marks);
+        for (var attempt = 0; attempt < 2; attempt++)
+        {
+            var (turn, at) = SharpestTurn(best.Places);
+            if (turn < LeastSharpTurn)
+            {
+                break;
+            }
+
+            // Canals don't turn like this: the way took a neighbour's filling and jumped over. Close the corner and look again.
+            Close(cost, frame, at);
+            var other = Run(ridge, cost, frame, marks);
+            if (SharpestTurn(other.Places).Turn < turn)
+            {
+                best = other;
+            }
+        }
+
+        return best;
+    }
+
+    private static (List<PixelPoint> Places, double Strength) Run(GreyImage ridge, float[] cost, Frame frame, List<(int X, int Y)> marks)
+    {
         var places = new List<PixelPoint>();
         double strength = 0;
         var counted = 0;
@@ -101,6 +130,46 @@ internal static class PathSearch
         }
 
         return (places, strength / Math.Max(1, counted));
+    }
+
+    /// <summary>The sharpest turn between the two arms of about 30 pixels that meet at a place of the way, in radians.</summary>
+    private static (double Turn, PixelPoint At) SharpestTurn(List<PixelPoint> places)
+    {
+        var arm = 1;
+        for (double reached = 0; arm < places.Count - 1 && reached < ArmPixels; arm++)
+        {
+            reached += places[arm].DistanceTo(places[arm - 1]);
+        }
+
+        var sharpest = (Turn: 0.0, At: places[0]);
+        for (var i = arm; i < places.Count - arm; i++)
+        {
+            var before = places[i] - places[i - arm];
+            var after = places[i + arm] - places[i];
+            var turn = Math.Abs(Math.Atan2((before.X * after.Y) - (before.Y * after.X), (before.X * after.X) + (before.Y * after.Y)));
+            if (turn > sharpest.Turn)
+            {
+                sharpest = (turn, places[i]);
+            }
+        }
+
+        return sharpest;
+    }
+
+    private static void Close(float[] cost, Frame frame, PixelPoint at)
+    {
+        var middle = frame.ToGrid(at);
+        var reach = (int)Math.Ceiling(ArmPixels / 2 / frame.Shrink);
+        for (var y = Math.Max(0, middle.Y - reach); y <= Math.Min(frame.Height - 1, middle.Y + reach); y++)
+        {
+            for (var x = Math.Max(0, middle.X - reach); x <= Math.Min(frame.Width - 1, middle.X + reach); x++)
+            {
+                if (double.Hypot(x - middle.X, y - middle.Y) <= reach)
+                {
+                    cost[(y * frame.Width) + x] = 4 * FlatCost;
+                }
+            }
+        }
     }
 
     private static (int X, int Y) Cheapest(float[] cost, Frame frame, (int X, int Y) around, double reach)

@@ -1,0 +1,136 @@
+using Secondpass.Domain.Anatomy;
+using Secondpass.Domain.Films;
+using Secondpass.Phantoms.Anatomy;
+using Secondpass.Phantoms.Truth;
+using Secondpass.Radiographs.Compare;
+
+namespace Secondpass.Tests.Radiographs.Compare;
+
+/// <summary>What must not change the answer: laws that hold without knowing the truth.</summary>
+public sealed class SameAnswerTests
+{
+    /// <summary>How far shares in percent may move when the films are only shown otherwise: about a third of a usual interval.</summary>
+    private const double Tolerance = 3;
+
+    private static readonly Lazy<(PhantomPair Pair, Comparison Answer)> Usual = new(() =>
+    {
+        var pair = PhantomPair.Make(701, new PairOptions { Kind = ToothKind.LowerPremolar, Residual = 0.35 });
+        return (pair, PairOfFilms.Compared(pair));
+    });
+
+    [Theory]
+    [InlineData(ToothKind.UpperIncisor)]
+    [InlineData(ToothKind.LowerMolar)]
+    [InlineData(ToothKind.UpperMolar)]
+    public void A_film_with_itself_is_all_there_at_no_shift(ToothKind kind)
+    {
+        var pair = PhantomPair.Make(702, new PairOptions { Kind = kind });
+
+        foreach (var branch in PairOfFilms.Compared(pair, after: pair.Before.Radiograph).Branches)
+        {
+            Assert.InRange(branch.Whole!.MassPercent!.Value.Value, 99.5, 100.5);
+            Assert.InRange(branch.Whole.AreaPercent!.Value.Value, 99.9, 100.0);
+            Assert.All(branch.Displacements, moved => Assert.InRange(double.Hypot(moved.Dx, moved.Dy), 0, 0.3));
+        }
+    }
+
+    [Theory]
+    [InlineData(711, 0.6, 1.3)]
+    [InlineData(712, 1.5, 0.8)]
+    public void The_same_tooth_exposed_again_is_all_there_within_its_interval(int seed, double exposure, double gamma)
+    {
+        var pair = PhantomPair.Make(seed, new PairOptions { Untouched = true, Change = PairChange.None with { ExposureFactor = exposure, Gamma = gamma } });
+
+        foreach (var branch in PairOfFilms.Compared(pair).Branches)
+        {
+            Assert.True(branch.Whole!.MassPercent!.Value.Interval.Contains(100), $"mass {branch.Whole.MassPercent.Value}");
+            Assert.InRange(branch.Whole.AreaPercent!.Value.Value, 97, 100);
+        }
+    }
+
+    [Fact]
+    public void Inverting_both_films_changes_nothing()
+    {
+        var pair = Usual.Value.Pair;
+
+        Same(PairOfFilms.Compared(pair, PairOfFilms.Mapped(pair.Before.Radiograph, v => 1 - v), PairOfFilms.Mapped(pair.After.Radiograph, v => 1 - v)));
+    }
+
+    [Fact]
+    public void Inverting_one_film_changes_nothing_and_is_told()
+    {
+        var pair = Usual.Value.Pair;
+        var inverted = PairOfFilms.Compared(pair, after: PairOfFilms.Mapped(pair.After.Radiograph, v => 1 - v));
+
+        Same(inverted);
+        Assert.True(inverted.Registration.InvertedAfter);
+        Assert.False(Usual.Value.Answer.Registration.InvertedAfter);
+    }
+
+    [Theory]
+    [InlineData(0.6)]
+    [InlineData(1.6)]
+    public void A_gamma_on_both_films_changes_nothing_beyond_tolerance(double gamma)
+    {
+        var pair = Usual.Value.Pair;
+
+        Same(PairOfFilms.Compared(
+            pair,
+            PairOfFilms.Mapped(pair.Before.Radiograph, v => Math.Pow(v, gamma)),
+            PairOfFilms.Mapped(pair.After.Radiograph, v => Math.Pow(v, gamma))));
+    }
+
+    [Fact]
+    public void A_gamma_and_a_contrast_on_the_film_after_alone_change_nothing_beyond_tolerance()
+    {
+        var pair = Usual.Value.Pair;
+
+        Same(PairOfFilms.Compared(pair, after: PairOfFilms.Mapped(pair.After.Radiograph, v => 0.1 + (0.7 * Math.Pow(v, 1.4)))));
+    }
+
+    [Fact]
+    public void Cropping_the_film_after_changes_nothing_beyond_tolerance()
+    {
+        var pair = Usual.Value.Pair;
+
+        Same(PairOfFilms.Compared(pair, after: PairOfFilms.Cropped(pair.After.Radiograph, 60, 40, 50, 90)));
+    }
+
+    [Fact]
+    public void Turning_both_films_by_a_quarter_changes_nothing_beyond_tolerance()
+    {
+        var pair = Usual.Value.Pair;
+        var height = pair.Before.Radiograph.Height;
+        CanalClicks Turned(CanalClicks clicks) => clicks with
+        {
+            Pins = [.. clicks.Pins.Select(pin => pin with { At = new PixelPoint(height - 1 - pin.At.Y, pin.At.X) })],
+            Branches = [.. clicks.Branches.Select(Turned)],
+        };
+        var request = PairOfFilms.Request(
+            pair,
+            PairOfFilms.QuarterTurned(pair.Before.Radiograph),
+            PairOfFilms.QuarterTurned(pair.After.Radiograph));
+
+        Same(FilmComparer.Compare(request with { Canals = [.. request.Canals.Select(Turned)] }).Value);
+    }
+
+    [Fact]
+    public void Less_residue_never_reads_as_more()
+    {
+        double[] shares = [0.05, 0.3, 0.6, 0.95];
+
+        var masses = shares.Select(share => PairOfFilms.Compared(PhantomPair.Make(721, new PairOptions { Kind = ToothKind.UpperIncisor, Residual = share, Tooth = new ToothOptions { ShortMillimetres = 1 } }))
+            .Branches[0].Whole!.MassPercent!.Value.Value).ToArray();
+
+        Assert.Equal(masses.Order(), masses);
+    }
+
+    private static void Same(Comparison other)
+    {
+        foreach (var (one, again) in Usual.Value.Answer.Branches.Zip(other.Branches))
+        {
+            Assert.InRange(again.Whole!.MassPercent!.Value.Value - one.Whole!.MassPercent!.Value.Value, -Tolerance, Tolerance);
+            Assert.InRange(again.Whole.AreaPercent!.Value.Value - one.Whole.AreaPercent!.Value.Value, -2 * Tolerance, 2 * Tolerance);
+        }
+    }
+}
