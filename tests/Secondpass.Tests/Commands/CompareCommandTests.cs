@@ -31,17 +31,6 @@ public sealed class CompareCommandTests(SimulatedCase films) : IClassFixture<Sim
     }
 
     [Fact]
-    public void A_film_with_itself_has_everything_left_and_the_same_place()
-    {
-        var called = CalledProgram.With("compare", "--before", Before, "--after", Before, "--case", Case, "--json");
-
-        using var document = JsonDocument.Parse(called.Output);
-        var canal = document.RootElement.GetProperty("canals")[0];
-        Assert.Equal(100, canal.GetProperty("mass_percent").GetDouble(), 1.0);
-        Assert.All(canal.GetProperty("displacement_px").EnumerateArray(), row => Assert.InRange(Math.Abs(row[1].GetDouble()) + Math.Abs(row[2].GetDouble()), 0, 0.2));
-    }
-
-    [Fact]
     public void Answers_a_table_and_a_picture()
     {
         var picture = films.At("left.png");
