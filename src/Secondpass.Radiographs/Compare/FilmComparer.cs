@@ -102,7 +102,7 @@ public static class FilmComparer
     {
         var image = GreyImage.From(request.Before);
         return !request.Canals
-            .Select(canal => PathSearch.Find(image, canal.Pins, firstIsFixed: false, bright: null))
+            .Select(canal => PathSearch.Find(image, canal.Pins, firstIsFixed: false, bright: null, []))
             .MaxBy(found => found.RidgeStrength)
             .BrightLine;
     }

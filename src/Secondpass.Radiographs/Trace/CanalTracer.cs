@@ -36,7 +36,7 @@ public static class CanalTracer
         }
 
         var image = GreyImage.From(film);
-        var (_, bright, _) = PathSearch.Find(image, clicks.Pins, firstIsFixed: false, bright: null);
+        var (_, bright, _) = PathSearch.Find(image, clicks.Pins, firstIsFixed: false, bright: null, []);
         var upright = bright ? image : GreyImage.From(film, inverted: true);
         return Branch(upright, scale, clicks, parent: null);
     }
@@ -101,7 +101,7 @@ public static class CanalTracer
             pins = [new Pin(parent.Path.At(level), PinStrength.Hard), .. pins.Skip(1)];
         }
 
-        var (places, _, _) = PathSearch.Find(image, pins, firstIsFixed: parent is not null, bright: true);
+        var (places, _, _) = PathSearch.Find(image, pins, firstIsFixed: parent is not null, bright: true, Elsewhere(clicks, parent, ownFrom));
         var hard = pins.Where((pin, index) => index > 0 && index < pins.Count - 1 && pin.Strength == PinStrength.Hard).Select(pin => pin.At);
         var path = CentreLine.Refine(image, [.. shared, .. places], [.. hard], ownFrom);
         var spacing = scale is null ? LevelSpacingPixelsWithoutScale : LevelSpacingMillimetres / scale.MillimetresPerPixel;
@@ -121,6 +121,20 @@ public static class CanalTracer
         }
 
         return traced with { Branches = branches };
+    }
+
+    /// <summary>Where a branch must not run: along its parent past the split, and to the ends of its own branches.</summary>
+    private static List<PathSearch.Detour> Elsewhere(CanalClicks clicks, TracedBranch? parent, double ownFrom)
+    {
+        const double BesideTrunkPixels = 7;
+        const double AroundEndPixels = 18;
+        var elsewhere = clicks.Branches.Select(branch => new PathSearch.Detour(branch.Pins[^1].At, AroundEndPixels)).ToList();
+        for (var level = ownFrom + 25; parent is not null && level <= parent.Path.LengthPixels; level += 5)
+        {
+            elsewhere.Add(new PathSearch.Detour(parent.Path.At(level), BesideTrunkPixels));
+        }
+
+        return elsewhere;
     }
 
     private static (double Level, double Distance) NearestLevel(CanalPath path, PixelPoint place)

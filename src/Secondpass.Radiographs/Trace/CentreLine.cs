@@ -9,7 +9,7 @@ internal static class CentreLine
 {
     private const double SpacingPixels = 2;
     private const double Stiffness = 120;
-    private const double WeightUnfilled = 0.02;
+    private const double WeightUnfilled = 0.0006;
     private const double WeightOfEnd = 3;
     private const double WeightOfHardPin = 1e4;
 

@@ -13,10 +13,13 @@ internal static class PathSearch
     private const int MarginPixels = 90;
 
     /// <summary>Cost of a pixel without any ridge, relative to one on a full ridge: how long a detour along a filling may be.</summary>
-    private const float FlatCost = 25;
+    private const float FlatCost = 6;
 
     /// <summary>Line strength, relative to a filling's, that bone and noise reach as well: below it there is no line, and the way runs straight.</summary>
     private const float NoLine = 0.22f;
+
+    /// <summary>How far a canal usually strays from the straight line between two marks, as a share of its length.</summary>
+    private const double UsualStrayShare = 0.14;
 
     /// <summary>Length of the arms between which a turn is judged, in pixels: about a millimetre.</summary>
     private const double ArmPixels = 30;
@@ -32,12 +35,14 @@ internal static class PathSearch
     /// <param name="pins">At least two marks, orifice first.</param>
     /// <param name="firstIsFixed">Whether the first mark must not be captured, because it lies on a trunk.</param>
     /// <param name="bright">Whether fillings are brighter than dentine; null lets the film tell.</param>
+    /// <param name="avoided">Places that belong to another branch of the same canal.</param>
     /// <returns>Places from first to last mark, about a pixel apart, and whether bright lines were followed.</returns>
     public static (List<PixelPoint> Places, bool BrightLine, double RidgeStrength) Find(
         GreyImage film,
         IReadOnlyList<Pin> pins,
         bool firstIsFixed,
-        bool? bright)
+        bool? bright,
+        IReadOnlyList<Detour> avoided)
     {
         var left = (int)Math.Floor(pins.Min(pin => pin.At.X)) - MarginPixels;
         var top = (int)Math.Floor(pins.Min(pin => pin.At.Y)) - MarginPixels;
@@ -49,13 +54,13 @@ internal static class PathSearch
         var grid = Smooth.Shrink(film.Cut(left, top, right - left + 1, bottom - top + 1), shrink);
         var (brightRidge, darkRidge) = RidgeMeasure.Of(grid);
         var frame = new Frame(left, top, shrink, grid.Width, grid.Height);
-        var onBright = Through(brightRidge, darkRidge, frame, pins, firstIsFixed);
+        var onBright = Through(brightRidge, darkRidge, frame, pins, firstIsFixed, avoided);
         if (bright == true)
         {
             return (onBright.Places, true, onBright.Strength);
         }
 
-        var onDark = Through(darkRidge, brightRidge, frame, pins, firstIsFixed);
+        var onDark = Through(darkRidge, brightRidge, frame, pins, firstIsFixed, avoided);
         if (bright == false)
         {
             return (onDark.Places, false, onDark.Strength);
@@ -67,7 +72,7 @@ internal static class PathSearch
         return strongDark ? (onDark.Places, false, onDark.Strength) : (onBright.Places, true, onBright.Strength);
     }
 
-    private static (List<PixelPoint> Places, double Strength) Through(GreyImage ridge, GreyImage opposite, Frame frame, IReadOnlyList<Pin> pins, bool firstIsFixed)
+    private static (List<PixelPoint> Places, double Strength) Through(GreyImage ridge, GreyImage opposite, Frame frame, IReadOnlyList<Pin> pins, bool firstIsFixed, IReadOnlyList<Detour> avoided)
     {
         var full = Math.Max(1e-3f, (float)Ranks.OfImage(ridge, [0.97], 3)[0]);
         var cost = new float[ridge.Values.Length];
@@ -76,6 +81,11 @@ internal static class PathSearch
             var line = Math.Clamp(((ridge.Values[i] / full) - NoLine) / (1 - NoLine), 0f, 1f);
             var lumen = UnfilledShare * Math.Clamp((opposite.Values[i] / full) - NoLine, 0f, 1f);
             cost[i] = 1f / ((1f / FlatCost) + Math.Max(line, lumen));
+        }
+
+        foreach (var detour in avoided)
+        {
+            Close(cost, frame, detour.At, detour.RadiusPixels);
         }
 
         var marks = new List<(int X, int Y)>(pins.Count);
@@ -98,7 +108,7 @@ internal static class PathSearch
             }
 
             // Canals don't turn like this: the way took a neighbour's filling and jumped over. Close the corner and look again.
-            Close(cost, frame, at);
+            Close(cost, frame, at, ArmPixels / 2);
             var other = Run(ridge, cost, frame, marks);
             if (SharpestTurn(other.Places).Turn < turn)
             {
@@ -116,7 +126,7 @@ internal static class PathSearch
         var counted = 0;
         for (var i = 1; i < marks.Count; i++)
         {
-            var (pixels, _) = MinimalPath.Find(cost, frame.Width, frame.Height, marks[i - 1], marks[i]);
+            var (pixels, _) = MinimalPath.Find(NearChord(cost, frame, marks[i - 1], marks[i]), frame.Width, frame.Height, marks[i - 1], marks[i]);
             foreach (var pixel in pixels)
             {
                 var place = frame.ToFilm(pixel);
@@ -130,6 +140,27 @@ internal static class PathSearch
         }
 
         return (places, strength / Math.Max(1, counted));
+    }
+
+    /// <summary>
+    /// Makes ways dearer the further they stray from the straight line between two marks: canals curve by a tenth of their
+    /// length, the filling of a neighbouring root lies further off.
+    /// </summary>
+    private static float[] NearChord(float[] cost, Frame frame, (int X, int Y) from, (int X, int Y) to)
+    {
+        double dx = to.X - from.X, dy = to.Y - from.Y;
+        var length = Math.Max(1, double.Hypot(dx, dy));
+        var usual = (UsualStrayShare * length) + (10.0 / frame.Shrink);
+        var dearer = new float[cost.Length];
+        Parallel.For(0, frame.Height, y =>
+        {
+            for (var x = 0; x < frame.Width; x++)
+            {
+                var across = (((x - from.X) * dy) - ((y - from.Y) * dx)) / length / usual;
+                dearer[(y * frame.Width) + x] = cost[(y * frame.Width) + x] * (float)(1 + (0.5 * across * across));
+            }
+        });
+        return dearer;
     }
 
     /// <summary>The sharpest turn between the two arms of about 30 pixels that meet at a place of the way, in radians.</summary>
@@ -156,10 +187,10 @@ internal static class PathSearch
         return sharpest;
     }
 
-    private static void Close(float[] cost, Frame frame, PixelPoint at)
+    private static void Close(float[] cost, Frame frame, PixelPoint at, double radiusPixels)
     {
         var middle = frame.ToGrid(at);
-        var reach = (int)Math.Ceiling(ArmPixels / 2 / frame.Shrink);
+        var reach = (int)Math.Ceiling(radiusPixels / frame.Shrink);
         for (var y = Math.Max(0, middle.Y - reach); y <= Math.Min(frame.Height - 1, middle.Y + reach); y++)
         {
             for (var x = Math.Max(0, middle.X - reach); x <= Math.Min(frame.Width - 1, middle.X + reach); x++)
@@ -195,6 +226,9 @@ internal static class PathSearch
 
         return best;
     }
+
+    /// <summary>A disc that the way goes around where it can.</summary>
+    internal readonly record struct Detour(PixelPoint At, double RadiusPixels);
 
     private readonly record struct Frame(int Left, int Top, int Shrink, int Width, int Height)
     {
