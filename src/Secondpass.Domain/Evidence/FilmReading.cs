@@ -4,7 +4,7 @@ namespace Secondpass.Domain.Evidence;
 public static class FilmReading
 {
     /// <summary>The most columns or rows that are read.</summary>
-    public static readonly Sourced<int> GreatestSide = new(
+    public static Sourced<int> GreatestSide { get; } = new(
         "Greatest width or height of a film that is read",
         20_000,
         "pixels",
@@ -13,7 +13,7 @@ public static class FilmReading
         Standing.OwnChoice);
 
     /// <summary>The most pixels that are read.</summary>
-    public static readonly Sourced<long> GreatestPixelCount = new(
+    public static Sourced<long> GreatestPixelCount { get; } = new(
         "Greatest number of pixels of a film that is read",
         64_000_000,
         "pixels",
@@ -22,7 +22,7 @@ public static class FilmReading
         Standing.OwnChoice);
 
     /// <summary>The most bytes that the picture may take when unpacked: pixels × channels × bytes of one value.</summary>
-    public static readonly Sourced<long> GreatestUnpackedBytes = new(
+    public static Sourced<long> GreatestUnpackedBytes { get; } = new(
         "Greatest size of an unpacked picture that is read",
         256_000_000,
         "bytes",
@@ -31,7 +31,7 @@ public static class FilmReading
         Standing.OwnChoice);
 
     /// <summary>The fewest columns and rows that are taken for a film.</summary>
-    public static readonly Sourced<int> SmallestSide = new(
+    public static Sourced<int> SmallestSide { get; } = new(
         "Smallest width or height of a film that is read",
         64,
         "pixels",
@@ -40,16 +40,16 @@ public static class FilmReading
         Standing.OwnChoice);
 
     /// <summary>The share of red in the luma of a colour.</summary>
-    public static readonly Sourced<double> RedWeight = Weight("red", 0.2126);
+    public static Sourced<double> RedWeight { get; } = Weight("red", 0.2126);
 
     /// <summary>The share of green in the luma of a colour.</summary>
-    public static readonly Sourced<double> GreenWeight = Weight("green", 0.7152);
+    public static Sourced<double> GreenWeight { get; } = Weight("green", 0.7152);
 
     /// <summary>The share of blue in the luma of a colour.</summary>
-    public static readonly Sourced<double> BlueWeight = Weight("blue", 0.0722);
+    public static Sourced<double> BlueWeight { get; } = Weight("blue", 0.0722);
 
     /// <summary>How far two statements of a film's scale may lie apart before the dentist is told.</summary>
-    public static readonly Sourced<double> SameScaleTolerance = new(
+    public static Sourced<double> SameScaleTolerance { get; } = new(
         "Relative difference up to which two pixel sizes count as the same",
         0.01,
         "–",
@@ -58,7 +58,7 @@ public static class FilmReading
         Standing.OwnChoice);
 
     /// <summary>Resolutions that programs write for screens, whatever the picture shows.</summary>
-    public static readonly Sourced<IReadOnlyList<double>> ScreenResolutions = new(
+    public static Sourced<IReadOnlyList<double>> ScreenResolutions { get; } = new(
         "Resolutions that describe a screen and not a film",
         [72, 96, 120, 144, 192],
         "pixels per inch",

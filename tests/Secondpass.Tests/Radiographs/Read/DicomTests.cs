@@ -244,6 +244,27 @@ public sealed class DicomTests
         Assert.Empty(film.Notices);
     }
 
+    [Fact]
+    public void Reads_and_says_numbers_with_a_point_on_a_machine_that_writes_commas()
+    {
+        var before = CultureInfo.CurrentCulture;
+        var commas = (CultureInfo)CultureInfo.InvariantCulture.Clone();
+        commas.NumberFormat.NumberDecimalSeparator = ",";
+        commas.NumberFormat.NumberGroupSeparator = ".";
+        try
+        {
+            CultureInfo.CurrentCulture = commas;
+            var film = Film(DicomFile.Sound(DicomFile.Text(0x00181164, "DS", "0.03\\0.025")));
+
+            Assert.Equal(0.025, film.Spacing!.Value.PixelWidth.Value);
+            Assert.Equal(["The file says that its pixels are not square (0.025 × 0.03 mm)."], film.Notices);
+        }
+        finally
+        {
+            CultureInfo.CurrentCulture = before;
+        }
+    }
+
     // The notices and refusals are shown and stored; no text of a file's personal elements may get into them.
     [Fact]
     public void Nothing_personal_leaves_the_reader()
