@@ -137,8 +137,8 @@ public static class FilmComparer
         var softBefore = Smooth.Shrink(Smooth.Gaussian(before, 1.2), 2);
         var softAfter = Smooth.Shrink(Smooth.Gaussian(after, 1.2), 2);
         var smallOpen = Smooth.Shrink(open, 2);
-        var grey = GreyMatch.Fit(Pairs(softBefore, softAfter, smallOpen, map), request.After.GreatestValue, request.Before.GreatestValue);
-        if (Doubtful(before, after, region, ratio, match, grey, request.Before.GreatestValue) is { } doubt)
+        var grey = GreyMatch.Fit(Pairs(softBefore, softAfter, smallOpen, map), GreyRange.Of(after), GreyRange.Of(before));
+        if (Doubtful(before, after, region, ratio, match, grey) is { } doubt)
         {
             return doubt;
         }
@@ -164,7 +164,7 @@ public static class FilmComparer
     /// Films that are only vaguely alike are taken for one tooth where what did not change has the same grey on both, place by
     /// place, through one curve; two teeth of a kind can look alike, but then greys don't.
     /// </summary>
-    private static Refusal? Doubtful(GreyImage before, GreyImage after, GreyImage region, double ratio, GlobalMatch match, GreyMatch grey, double greatestValue)
+    private static Refusal? Doubtful(GreyImage before, GreyImage after, GreyImage region, double ratio, GlobalMatch match, GreyMatch grey)
     {
         if (match.Likeness >= ClearLikeness)
         {
@@ -176,7 +176,7 @@ public static class FilmComparer
             return CompareRefusals.Mirrored();
         }
 
-        return grey.RestDeviation > GreatestGreyRest * greatestValue ? CompareRefusals.DifferentTooth(match.Likeness) : null;
+        return grey.RestDeviation > GreatestGreyRest * GreyRange.Of(before).Span ? CompareRefusals.DifferentTooth(match.Likeness) : null;
     }
 
     /// <summary>Whether the film after fits clearly better when it is turned over.</summary>

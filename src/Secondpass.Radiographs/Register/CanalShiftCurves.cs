@@ -13,6 +13,9 @@ namespace Secondpass.Radiographs.Register;
 internal static class CanalShiftCurves
 {
     private const double LevelStepPixels = 4;
+
+    /// <summary>Next to the orifice crown, core and access change what lies beside the canal.</summary>
+    private const double OrificePixels = 20;
     private const int SidePixels = 12;
 
     /// <summary>How much wider than the filling the emptied canal may be on each side, in pixels: instruments cut some dentine.</summary>
@@ -39,7 +42,7 @@ internal static class CanalShiftCurves
         var ownFrom = traced.OwnFromPixels;
         var last = Math.Min(path.LengthPixels, rods.LastLevel);
         var levels = new List<double>();
-        for (var level = ownFrom + 1; level <= last; level += LevelStepPixels)
+        for (var level = Math.Max(ownFrom, OrificePixels); level <= last; level += LevelStepPixels)
         {
             if (rods.At(level).Filled)
             {
@@ -68,7 +71,7 @@ internal static class CanalShiftCurves
             if (double.IsFinite(spreads[i]))
             {
                 var along = path.DirectionAt(levels[i], 6);
-                curves.Add(ShiftCurve.From(levels[i], new PixelPoint(along.Y, -along.X), costs[i], scale * scale * PixelsPerOpinion));
+                curves.Add(ShiftCurve.From(levels[i], new PixelPoint(along.Y, -along.X), onOutline: false, costs[i], scale * scale * PixelsPerOpinion));
             }
         }
 

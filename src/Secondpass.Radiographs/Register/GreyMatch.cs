@@ -25,7 +25,7 @@ internal sealed class GreyMatch
     private readonly double toLow;
     private readonly double toSpan;
 
-    private GreyMatch(double alpha, double beta, double power, double outerPower, Range from, Range to, double rest)
+    private GreyMatch(double alpha, double beta, double power, double outerPower, GreyRange from, GreyRange to, double rest)
     {
         this.alpha = alpha;
         this.beta = beta;
@@ -47,12 +47,10 @@ internal sealed class GreyMatch
 
     /// <summary>Fits the curve.</summary>
     /// <param name="pairs">Grey after and grey before of places seen on both films.</param>
-    /// <param name="afterGreatest">Greatest value of the film after's depth.</param>
-    /// <param name="beforeGreatest">Greatest value of the film before's depth.</param>
-    public static GreyMatch Fit(IReadOnlyList<(float After, float Before)> pairs, double afterGreatest, double beforeGreatest)
+    /// <param name="from">Least and greatest grey that the film after shows: a file may hold far less than its depth allows.</param>
+    /// <param name="to">The same of the film before.</param>
+    public static GreyMatch Fit(IReadOnlyList<(float After, float Before)> pairs, GreyRange from, GreyRange to)
     {
-        var from = new Range(0, afterGreatest);
-        var to = new Range(0, beforeGreatest);
         var kept = pairs;
         var match = FitOnce(kept, from, to);
         for (var round = 0; round < 3; round++)
@@ -86,7 +84,7 @@ internal sealed class GreyMatch
         return toLow + (toSpan * Math.Pow(inner, outerPower));
     }
 
-    private static GreyMatch FitOnce(IReadOnlyList<(float After, float Before)> pairs, Range from, Range to)
+    private static GreyMatch FitOnce(IReadOnlyList<(float After, float Before)> pairs, GreyRange from, GreyRange to)
     {
         var (a, b, weights) = Medians(pairs, from, to);
         var best = (Alpha: 0.0, Beta: 1.0, P: 1.0, Q: 1.0, Misfit: 1.0);
@@ -124,7 +122,7 @@ internal sealed class GreyMatch
     }
 
     /// <summary>For each band of grey after, the middle grey before: what changed on few places doesn't move it.</summary>
-    private static (double[] After, double[] Before, double[] Weights) Medians(IReadOnlyList<(float After, float Before)> pairs, Range from, Range to)
+    private static (double[] After, double[] Before, double[] Weights) Medians(IReadOnlyList<(float After, float Before)> pairs, GreyRange from, GreyRange to)
     {
         const int Bands = 64;
         const double NearlyClipped = 0.99;
@@ -169,9 +167,24 @@ internal sealed class GreyMatch
         var determinant = (s0 * s2) - (s1 * s1);
         return determinant < 1e-12 ? (v0 / s0, 0) : (((s2 * v0) - (s1 * v1)) / determinant, ((s0 * v1) - (s1 * v0)) / determinant);
     }
+}
 
-    private readonly record struct Range(double Low, double High)
+/// <summary>The least and greatest grey value of a film.</summary>
+internal readonly record struct GreyRange(double Low, double High)
+{
+    /// <summary>High minus low.</summary>
+    public double Span => Math.Max(1e-9, High - Low);
+
+    /// <summary>The range of an image.</summary>
+    public static GreyRange Of(GreyImage image)
     {
-        public double Span => Math.Max(1e-9, High - Low);
+        float low = image.Values[0], high = low;
+        foreach (var value in image.Values)
+        {
+            low = Math.Min(low, value);
+            high = Math.Max(high, value);
+        }
+
+        return new GreyRange(low, high);
     }
 }

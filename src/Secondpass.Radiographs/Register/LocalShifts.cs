@@ -44,20 +44,34 @@ internal static class LocalShiftFinder
     /// <summary>Deviation of the whole shift: a few degrees of tilt at a few millimetres of depth.</summary>
     private const double PriorDeviationPixels = 6;
 
+    /// <summary>What four numbers must gain over no correction at all before a branch is taken to have moved on its own.</summary>
+    private const double LeastGain = 10;
+
+    /// <summary>Deviation of the whole shift where the global match already explains the branch.</summary>
+    private const double SettledDeviationPixels = 0.5;
+
     /// <summary>Deviation of how much the shift changes from orifice to end.</summary>
     private const double PriorChangePixels = 4;
 
     /// <summary>Deviation of the course's second difference from level to level, in pixels.</summary>
     private const double BendDeviationPixels = 0.25;
 
+    /// <summary>
+    /// Deviation of how much a root's outline swells or shrinks as a whole between two films, in pixels: blur and exposure move
+    /// a soft edge. On a root that tapers it would otherwise pass for a shift along the root.
+    /// </summary>
+    private const double SwellDeviationPixels = 0.6;
+
     /// <summary>Finds the course.</summary>
     /// <param name="path">The canal on the film before.</param>
     /// <param name="curves">What places along it say.</param>
     public static LocalShifts Find(CanalPath path, IReadOnlyList<ShiftCurve> curves)
     {
-        var whole = BestWhole(curves);
-        var (start, change) = BestEven(path, curves, whole);
-        return Join(path, curves, start, change);
+        var (start, change) = BestEven(path, curves, BestWhole(curves));
+        var gain = Cost(path, curves, [0, 0, 0, 0]) - Cost(path, curves, [start.X, start.Y, change.X, change.Y]);
+        return gain < LeastGain
+            ? Join(path, curves, new PixelPoint(0, 0), new PixelPoint(0, 0), SettledDeviationPixels)
+            : Join(path, curves, start, change, PriorDeviationPixels);
     }
 
     private static PixelPoint BestWhole(IReadOnlyList<ShiftCurve> curves)
@@ -129,20 +143,21 @@ internal static class LocalShiftFinder
         return cost;
     }
 
-    private static LocalShifts Join(CanalPath path, IReadOnlyList<ShiftCurve> curves, PixelPoint middle, PixelPoint change)
+    private static LocalShifts Join(CanalPath path, IReadOnlyList<ShiftCurve> curves, PixelPoint middle, PixelPoint change, double priorDeviation)
     {
         var n = Math.Max(4, (int)Math.Round(path.LengthPixels / LevelStepPixels, MidpointRounding.AwayFromZero) + 1);
         var levels = Enumerable.Range(0, n).Select(i => path.LengthPixels * i / (n - 1)).ToArray();
         var shifts = levels.Select(level => middle + (change * ((level / path.LengthPixels) - 0.5))).ToArray();
-        Matrix<double> system = Matrix<double>.Build.Dense(2 * n, 2 * n);
+        var system = Matrix<double>.Build.Dense((2 * n) + 1, (2 * n) + 1);
+        double swell = 0;
         double rest = 0, weight = 0;
         var agreeing = 0;
         for (var round = 0; round < 3; round++)
         {
             system.Clear();
-            var right = Vector<double>.Build.Dense(2 * n);
+            var right = Vector<double>.Build.Dense((2 * n) + 1);
             (rest, weight, agreeing) = (0, 0, 0);
-            AddPrior(system, n);
+            AddPrior(system, n, priorDeviation);
             foreach (var curve in curves)
             {
                 var place = Math.Clamp(curve.LevelPixels / (levels[1] - levels[0]), 0, n - 1);
@@ -150,10 +165,11 @@ internal static class LocalShiftFinder
                 var share = place - below;
                 var expected = shifts[below].Towards(shifts[below + 1], share);
                 var along = (expected.X * curve.Direction.X) + (expected.Y * curve.Direction.Y);
+                along += curve.OnOutline ? swell : 0;
                 var (shift, information) = curve.Near(along);
                 var off = shift - along;
                 var trust = information / (1 + (off * off * information / 4));
-                Add(system, right, below, share, curve.Direction, shift, trust);
+                Add(system, right, below, share, curve, shift, trust);
                 rest += trust * off * off;
                 weight += trust;
                 agreeing += information > 0.02 && off * off * information < 4 ? 1 : 0;
@@ -164,6 +180,8 @@ internal static class LocalShiftFinder
             {
                 shifts[i] = new PixelPoint(solved[2 * i], solved[(2 * i) + 1]);
             }
+
+            swell = solved[2 * n];
         }
 
         var covariance = system.Inverse();
@@ -185,8 +203,9 @@ internal static class LocalShiftFinder
             curves.Count == 0 ? 0 : agreeing / (double)curves.Count);
     }
 
-    private static void AddPrior(Matrix<double> system, int n)
+    private static void AddPrior(Matrix<double> system, int n, double priorDeviation)
     {
+        system[2 * n, 2 * n] += 1 / (SwellDeviationPixels * SwellDeviationPixels);
         const double Bend = 1 / (BendDeviationPixels * BendDeviationPixels);
         for (var axis = 0; axis < 2; axis++)
         {
@@ -206,32 +225,34 @@ internal static class LocalShiftFinder
             // The whole and the change from end to end, as far as places leave them open.
             for (var i = 0; i < n; i++)
             {
-                system[(2 * i) + axis, (2 * i) + axis] += 1 / (PriorDeviationPixels * PriorDeviationPixels * n);
+                system[(2 * i) + axis, (2 * i) + axis] += 1 / (priorDeviation * priorDeviation * n);
             }
 
             var (first, last) = (axis, (2 * (n - 1)) + axis);
-            const double Change = 1 / (PriorChangePixels * PriorChangePixels);
-            system[first, first] += Change;
-            system[last, last] += Change;
-            system[first, last] -= Change;
-            system[last, first] -= Change;
+            var change = Math.Min(PriorChangePixels, priorDeviation);
+            var stiffness = 1 / (change * change);
+            system[first, first] += stiffness;
+            system[last, last] += stiffness;
+            system[first, last] -= stiffness;
+            system[last, first] -= stiffness;
         }
     }
 
-    private static void Add(Matrix<double> system, Vector<double> right, int below, double share, PixelPoint direction, double shift, double trust)
+    private static void Add(Matrix<double> system, Vector<double> right, int below, double share, ShiftCurve curve, double shift, double trust)
     {
-        ReadOnlySpan<int> places = [2 * below, (2 * below) + 1, 2 * (below + 1), (2 * (below + 1)) + 1];
+        ReadOnlySpan<int> places = [2 * below, (2 * below) + 1, 2 * (below + 1), (2 * (below + 1)) + 1, system.RowCount - 1];
         ReadOnlySpan<double> slopes =
         [
-            (1 - share) * direction.X,
-            (1 - share) * direction.Y,
-            share * direction.X,
-            share * direction.Y,
+            (1 - share) * curve.Direction.X,
+            (1 - share) * curve.Direction.Y,
+            share * curve.Direction.X,
+            share * curve.Direction.Y,
+            curve.OnOutline ? 1 : 0,
         ];
-        for (var a = 0; a < 4; a++)
+        for (var a = 0; a < places.Length; a++)
         {
             right[places[a]] += trust * slopes[a] * shift;
-            for (var b = 0; b < 4; b++)
+            for (var b = 0; b < places.Length; b++)
             {
                 system[places[a], places[b]] += trust * slopes[a] * slopes[b];
             }

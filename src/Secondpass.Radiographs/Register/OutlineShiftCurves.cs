@@ -183,6 +183,6 @@ internal static class OutlineShiftCurves
 
         // A place is worth what its own best match leaves unexplained.
         var unit = Math.Max(squares.Min(), 1e-6) / known.Length * PixelsPerOpinion;
-        return ShiftCurve.From(level, outward, squares, unit);
+        return ShiftCurve.From(level, outward, onOutline: true, squares, unit);
     }
 }

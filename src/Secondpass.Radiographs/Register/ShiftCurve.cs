@@ -17,8 +17,9 @@ internal sealed class ShiftCurve
 
     private readonly float[] cost;
 
-    private ShiftCurve(double levelPixels, PixelPoint direction, float[] cost)
+    private ShiftCurve(double levelPixels, PixelPoint direction, bool onOutline, float[] cost)
     {
+        OnOutline = onOutline;
         LevelPixels = levelPixels;
         Direction = direction;
         this.cost = cost;
@@ -33,15 +34,19 @@ internal sealed class ShiftCurve
     /// <summary>The direction of the shifts, of length 1, in pixels of the film before.</summary>
     public PixelPoint Direction { get; }
 
+    /// <summary>Whether the place lies on the root's outline and the direction points outwards: an outline may swell or shrink as a whole between two exposures.</summary>
+    public bool OnOutline { get; }
+
     /// <summary>Makes a curve.</summary>
     /// <param name="levelPixels">Level of the canal.</param>
     /// <param name="direction">Direction of the shifts.</param>
+    /// <param name="onOutline">Whether it lies on the root's outline, the direction outwards.</param>
     /// <param name="squares">Sum of squares for each shift, from the most negative.</param>
     /// <param name="unit">Squares that make one unit of variance.</param>
-    public static ShiftCurve From(double levelPixels, PixelPoint direction, double[] squares, double unit)
+    public static ShiftCurve From(double levelPixels, PixelPoint direction, bool onOutline, double[] squares, double unit)
     {
         var least = squares.Min();
-        return new ShiftCurve(levelPixels, direction, [.. squares.Select(square => (float)Math.Min(GreatestCost, 0.5 * (square - least) / unit))]);
+        return new ShiftCurve(levelPixels, direction, onOutline, [.. squares.Select(square => (float)Math.Min(GreatestCost, 0.5 * (square - least) / unit))]);
     }
 
     /// <summary>The cost of a shift, given as a vector of which only the part along <see cref="Direction"/> counts.</summary>
@@ -64,23 +69,21 @@ internal sealed class ShiftCurve
     public (double ShiftPixels, double Information) Near(double shiftPixels)
     {
         const double Reach = 2.5;
-        double s2 = 0, s4 = 0, v0 = 0, v1 = 0, v2 = 0;
-        var n = 0;
-        for (var x = -Reach; x <= Reach; x += 0.5)
+        const double Step = 1.0 / StepsPerPixel;
+        var best = shiftPixels;
+        for (var shift = shiftPixels - Reach; shift <= shiftPixels + Reach; shift += Step)
         {
-            var value = CostAt(shiftPixels + x);
-            s2 += x * x;
-            s4 += x * x * x * x;
-            v0 += value;
-            v1 += x * value;
-            v2 += x * x * value;
-            n++;
+            if (CostAt(shift) < CostAt(best))
+            {
+                best = shift;
+            }
         }
 
-        var bend = ((n * v2) - (s2 * v0)) / ((n * s4) - (s2 * s2));
-        var lean = v1 / s2;
-        return bend <= 1e-4
-            ? (shiftPixels, 0)
-            : (shiftPixels + Math.Clamp(-lean / (2 * bend), -Reach, Reach), 2 * bend);
+        // The exact bottom from its two neighbours; how sure it is, from a pixel to either side.
+        var (before, here, after) = (CostAt(best - Step), CostAt(best), CostAt(best + Step));
+        var sharpness = before - (2 * here) + after;
+        var bottom = sharpness > 1e-6 ? best + (0.5 * Step * Math.Clamp((before - after) / sharpness, -1, 1)) : best;
+        var bend = CostAt(bottom - 1) - (2 * CostAt(bottom)) + CostAt(bottom + 1);
+        return (bottom, Math.Max(0, bend));
     }
 }

@@ -15,7 +15,7 @@ public sealed class GreyMatchTests
         double Before(double u) => 4095 * Math.Pow(0.05 + (0.9 * u), gammaBefore);
         var pairs = Enumerable.Range(0, 6000).Select(i => 0.2 + (0.4 * i / 6000)).Select(u => ((float)After(u), (float)Before(u))).ToArray();
 
-        var match = GreyMatch.Fit(pairs, 4095, 4095);
+        var match = GreyMatch.Fit(pairs, new GreyRange(0, 4095), new GreyRange(0, 4095));
 
         Assert.InRange(match.Of(After(0.4)) - Before(0.4), -12, 12);
         Assert.InRange(match.Of(After(0.85)) - Before(0.85), -130, 130);
@@ -30,7 +30,7 @@ public sealed class GreyMatchTests
             .Select(p => (p.After, p.Gone ? 3900f : (1.2f * p.After) - 100))
             .ToArray();
 
-        var match = GreyMatch.Fit(pairs, 4095, 4095);
+        var match = GreyMatch.Fit(pairs, new GreyRange(0, 4095), new GreyRange(0, 4095));
 
         Assert.InRange(match.Of(1500) - 1700, -25, 25);
     }
