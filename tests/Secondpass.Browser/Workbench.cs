@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Security.Cryptography;
 using Secondpass.Browser;
 
 [assembly: AssemblyFixture(typeof(Workbench))]
@@ -38,8 +39,9 @@ public sealed class Workbench : IAsyncLifetime
         return (command.ExitCode, output);
     }
 
-    /// <summary>How many film files lie in the data folder.</summary>
-    public int StoredFilms() => Directory.GetFiles(Path.Combine(Data, "films"), "*", SearchOption.AllDirectories).Length;
+    /// <summary>Whether a film's original file lies in the data folder; films are filed by their SHA-256.</summary>
+    public bool Stores(byte[] film) =>
+        Directory.GetFiles(Path.Combine(Data, "films"), Convert.ToHexStringLower(SHA256.HashData(film)), SearchOption.AllDirectories).Length == 1;
 
     /// <inheritdoc/>
     public async ValueTask InitializeAsync()

@@ -153,10 +153,10 @@ internal sealed class ResidueJudge(
         }
 
         var deviation = MassDeviation(strip, rows, mass, massBefore, emptied, emptiedDeviation, index, overlap);
-        var thickness = ThicknessDeviation(strip, rows, emptiedDeviation);
+        var thickness = Widening * ThicknessDeviation(strip, rows, emptiedDeviation);
         var less = reader.Share(rows, emptied, -1.96 * thickness).Area;
         var more = reader.Share(rows, emptied, 1.96 * thickness).Area;
-        var areaFloor = 0.02 + (0.5 * overlap);
+        var areaFloor = 0.08 + (0.5 * overlap);
         return new ResidueShare(
             Percent(area, Math.Min(less, area - areaFloor), Math.Max(more, area + areaFloor)),
             Percent(mass, mass - (1.96 * deviation), mass + (1.96 * deviation)));

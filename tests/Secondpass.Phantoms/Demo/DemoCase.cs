@@ -64,7 +64,7 @@ internal sealed record DemoCase(
             tooth => Left(tooth, 4, ("MB", 0), ("ML", 0.06), ("D", 0.10), ("DL", 0.65)),
             1),
         new(
-            "upper-incisor-clean",
+            "upper-incisor-none-visible",
             "No filling is left. Films with 8 bits.",
             "11",
             "removed",

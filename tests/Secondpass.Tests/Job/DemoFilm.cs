@@ -5,7 +5,7 @@ namespace Secondpass.Tests.Job;
 /// <summary>The files of an invented case.</summary>
 internal static class DemoFilm
 {
-    public const string Incisor = "upper-incisor-clean";
+    public const string Incisor = "upper-incisor-none-visible";
 
     public const string Molar = "upper-molar-missed-canal";
 

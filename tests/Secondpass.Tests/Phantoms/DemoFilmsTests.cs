@@ -64,7 +64,7 @@ public sealed partial class DemoFilmsTests(WrittenDemo demo) : IClassFixture<Wri
         Assert.Equal((0.0, true), (Third(residue, "coronal"), Third(residue, "apical") > 20));
         Assert.Null(Third(Canal("lower-molar-split-distal-canal", "DL"), "coronal"));
         Assert.True(Third(Canal("lower-molar-split-distal-canal", "DL"), "apical") > 50);
-        Assert.Equal(0, Canal("upper-incisor-clean", "C").GetProperty("mass_percent").GetDouble());
+        Assert.Equal(0, Canal("upper-incisor-none-visible", "C").GetProperty("mass_percent").GetDouble());
         Assert.InRange(Canal("lower-premolar-beyond-the-end", "C").GetProperty("fill_end_mm").GetDouble(), -1.5, -1.0);
     }
 
