@@ -16,6 +16,12 @@ internal static class BranchMeasurer
     /// <summary>Standard deviation of what a film adds to a length, as a share of it: sensor scale and foreshortening of a few degrees.</summary>
     private const double LengthDeviationShare = 0.006;
 
+    /// <summary>Half interval that canals, which are no exact arcs, add to an angle, in degrees; measured on simulated films.</summary>
+    private const double AngleBeyondFitDegrees = 2;
+
+    /// <summary>The same for a radius, as a share of it.</summary>
+    private const double RadiusBeyondFitShare = 0.06;
+
     public static BranchMeasures Measure(
         GreyImage image,
         CanalPath path,
@@ -37,7 +43,7 @@ internal static class BranchMeasurer
             InMillimetres(filledPixels, Math.Sqrt(Math.Pow(lengthDeviation, 2) + 4), millimetres),
             100 * inside / path.LengthPixels,
             EndToEnd(path, filling, millimetres),
-            AtLeastZero(schneider.Value, schneider.HalfInterval),
+            AtLeastZero(schneider.Value, Wider(schneider.HalfInterval, AngleBeyondFitDegrees)),
             Pruett(curve, millimetres),
             millimetres is null ? null : OffCentreFinder.Find(image, path, rods, millimetres.Value),
             FindVoids(rods, spacing));
@@ -60,6 +66,8 @@ internal static class BranchMeasurer
 
     private static Estimate AtLeastZero(double value, double halfInterval) =>
         new(value, new Interval(Math.Max(0, value - halfInterval), value + halfInterval));
+
+    private static double Wider(double halfInterval, double beyond) => Math.Sqrt((halfInterval * halfInterval) + (beyond * beyond));
 
     private static Estimate? EndToEnd(CanalPath path, FillingProfile filling, double? millimetresPerPixel)
     {
@@ -85,7 +93,7 @@ internal static class BranchMeasurer
 
         if (millimetresPerPixel is not { } scale)
         {
-            return new PruettCurve(AtLeastZero(angle.Value, angle.HalfInterval), null, "A radius needs the film's scale.");
+            return new PruettCurve(AtLeastZero(angle.Value, Wider(angle.HalfInterval, AngleBeyondFitDegrees)), null, "A radius needs the film's scale.");
         }
 
         var sagitta = curve.SagittaPixels * scale;
@@ -99,8 +107,8 @@ internal static class BranchMeasurer
 
         var radius = curve.PruettRadiusPixels;
         return new PruettCurve(
-            AtLeastZero(angle.Value, angle.HalfInterval),
-            AtLeastZero(radius.Value * scale, radius.HalfInterval * scale),
+            AtLeastZero(angle.Value, Wider(angle.HalfInterval, AngleBeyondFitDegrees)),
+            AtLeastZero(radius.Value * scale, Wider(radius.HalfInterval, RadiusBeyondFitShare * radius.Value) * scale),
             null);
     }
 

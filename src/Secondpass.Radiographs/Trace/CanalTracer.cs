@@ -103,7 +103,7 @@ public static class CanalTracer
 
         var (places, _, _) = PathSearch.Find(image, pins, firstIsFixed: parent is not null, bright: true, Elsewhere(clicks, parent, ownFrom));
         var hard = pins.Where((pin, index) => index > 0 && index < pins.Count - 1 && pin.Strength == PinStrength.Hard).Select(pin => pin.At);
-        var path = CentreLine.Refine(image, [.. shared, .. places], [.. hard], ownFrom);
+        var path = BetweenMarks(CentreLine.Refine(image, [.. shared, .. places], [.. hard], ownFrom), parent is null ? pins[0].At : null, pins[^1].At);
         var spacing = scale is null ? LevelSpacingPixelsWithoutScale : LevelSpacingMillimetres / scale.MillimetresPerPixel;
         var rods = RodProfile.Along(image, path, spacing, null);
         var filling = FillingReader.Read(image, path, rods);
@@ -121,6 +121,41 @@ public static class CanalTracer
         }
 
         return traced with { Branches = branches };
+    }
+
+    /// <summary>
+    /// The path lengthened straight on, or cut, so that it begins and ends level with the marks: capture may move a mark
+    /// across a canal, never along it.
+    /// </summary>
+    private static CanalPath BetweenMarks(CanalPath path, PixelPoint? orifice, PixelPoint end)
+    {
+        const double DirectionReachPixels = 12;
+        var points = path.Points.ToList();
+        if (orifice is { } first)
+        {
+            var along = path.DirectionAt(0, DirectionReachPixels);
+            Level(points, along * -1, first, atStart: true);
+        }
+
+        Level(points, path.DirectionAt(path.LengthPixels, DirectionReachPixels), end, atStart: false);
+        return points.Count >= 2 ? new CanalPath(points) : path;
+    }
+
+    private static void Level(List<PixelPoint> points, PixelPoint outward, PixelPoint mark, bool atStart)
+    {
+        const double MostPixels = 14;
+        double Beyond(PixelPoint place) => ((mark.X - place.X) * outward.X) + ((mark.Y - place.Y) * outward.Y);
+        PixelPoint Outermost() => atStart ? points[0] : points[^1];
+        while (points.Count > 3 && Beyond(Outermost()) < 0)
+        {
+            points.RemoveAt(atStart ? 0 : points.Count - 1);
+        }
+
+        var rest = Math.Min(Beyond(Outermost()), MostPixels);
+        if (rest > 0.05)
+        {
+            points.Insert(atStart ? 0 : points.Count, Outermost() + (outward * rest));
+        }
     }
 
     /// <summary>Where a branch must not run: along its parent past the split, and to the ends of its own branches.</summary>

@@ -40,7 +40,7 @@ internal static class FillingReader
     private static double WidthHalfInterval(RodFit rod)
     {
         var fromNoise = rod.ResidualDeviation / Math.Max(rod.GreyPerPixel, 1e-6) / Math.Sqrt(Math.Max(4, rod.RadiusPixels));
-        return 1.96 * Math.Sqrt(Math.Pow(Math.Min(fromNoise, rod.RadiusPixels), 2) + Math.Pow(0.4 + (0.05 * rod.RadiusPixels), 2));
+        return 1.96 * Math.Sqrt(Math.Pow(Math.Min(fromNoise, rod.RadiusPixels), 2) + Math.Pow(0.9 + (0.07 * rod.RadiusPixels), 2));
     }
 
     /// <summary>The level at which the line of the filling has lost half of what it stands out by shortly before.</summary>
@@ -81,7 +81,7 @@ internal static class FillingReader
             {
                 var previous = contrast[i - 1];
                 var share = previous > contrast[i] ? Math.Clamp((previous - (0.5 * local)) / (previous - contrast[i]), 0, 1) : 0;
-                return Estimate.Within(from + i - 1 + share, 1.96 * Math.Sqrt(4 + Math.Pow(0.5 * rods.BlurPixels, 2)));
+                return Estimate.Within(from + i - 1 + share, 1.96 * Math.Sqrt(7 + Math.Pow(0.5 * rods.BlurPixels, 2)));
             }
         }
 
