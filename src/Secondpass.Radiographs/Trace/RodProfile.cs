@@ -60,7 +60,8 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
 
     /// <summary>
     /// Which levels hold filling: those that stand out at least a third as much as the filling near them does, and whose
-    /// rod is of the filling's own density. Dentine between two dark lines stands out too, but far too softly for its width.
+    /// rod is of the filling's own density. Dentine between two dark lines stands out too, but far too softly for its width;
+    /// a speck of noise far too hard.
     /// </summary>
     private static bool[] FindFilled(RodFit[] rods, double[] levels, double blur)
     {
@@ -77,7 +78,8 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
             var reference = Math.Max(0.35 * overall, Math.Min(local, overall * 1.5));
             filled[i] = contrasts[i] > 0.35 * reference
                 && contrasts[i] > 3 * rods[i].ResidualDeviation
-                && rods[i].GreyPerPixel > 0.33 * density;
+                && rods[i].GreyPerPixel > 0.33 * density
+                && rods[i].GreyPerPixel < 5 * density;
         }
 
         // A single level that disagrees with both neighbours is noise.
