@@ -40,7 +40,7 @@ public sealed partial class DemoFilmsTests(WrittenDemo demo) : IClassFixture<Wri
             {
                 var header = File.ReadAllBytes(Path.Combine(into, film)).AsSpan(16, 9);
                 Assert.Equal([0, 0, 0x02, 0xBC, 0, 0, 0x03, 0xE8], header[..8].ToArray());
-                Assert.Equal(into.EndsWith("clean", StringComparison.Ordinal) ? 8 : 16, header[8]);
+                Assert.Equal(into.EndsWith("none-visible", StringComparison.Ordinal) ? 8 : 16, header[8]);
             }
 
             Assert.All(document.Canals.SelectMany(canal => (canal.Branches ?? []).Prepend(canal)), canal =>
