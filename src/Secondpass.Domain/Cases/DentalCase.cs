@@ -1,0 +1,107 @@
+using Secondpass.Domain.Anatomy;
+using Secondpass.Domain.Chairside;
+using Secondpass.Domain.Plans;
+
+namespace Secondpass.Domain.Cases;
+
+/// <summary>A case as its events say, in order: from the referral to the letter.</summary>
+/// <remarks>Not stored: it is read off the events. Version counts them and guards edits.</remarks>
+public sealed record DentalCase
+{
+    private DentalCase(CaseId id, CaseOpened opened)
+    {
+        Id = id;
+        Patient = opened.Patient;
+        Tooth = opened.Tooth;
+        Referral = opened.Referral;
+    }
+
+    /// <summary>Its identity.</summary>
+    public CaseId Id { get; }
+
+    /// <summary>The patient.</summary>
+    public Patient Patient { get; }
+
+    /// <summary>The tooth.</summary>
+    public ToothNumber Tooth { get; }
+
+    /// <summary>Who sent it and why.</summary>
+    public Referral Referral { get; private init; }
+
+    /// <summary>Answers before treatment; a question missing here was not asked.</summary>
+    public IReadOnlyDictionary<HealthQuestion, HealthAnswer> Health { get; private init; } = new Dictionary<HealthQuestion, HealthAnswer>();
+
+    /// <summary>Papers that came with it.</summary>
+    public IReadOnlyList<AttachedFile> Papers { get; private init; } = [];
+
+    /// <summary>The assessment.</summary>
+    public Assessment Assessment { get; private init; } = Assessment.Start;
+
+    /// <summary>The canals, parents before children.</summary>
+    public IReadOnlyList<CanalRecord> Canals { get; private init; } = [];
+
+    /// <summary>What a cone-beam scan showed; null when none was read.</summary>
+    public ConeBeamReading? ConeBeam { get; private init; }
+
+    /// <summary>The films.</summary>
+    public IReadOnlyList<CaseFilm> Films { get; private init; } = [];
+
+    /// <summary>The photographs.</summary>
+    public IReadOnlyList<Photograph> Photographs { get; private init; } = [];
+
+    /// <summary>Comparisons, oldest first.</summary>
+    public IReadOnlyList<CaseComparison> Comparisons { get; private init; } = [];
+
+    /// <summary>The plan chosen; null when none yet.</summary>
+    public RemovalPlan? Plan { get; private init; }
+
+    /// <summary>Everything noted at the chair, in order, corrections among them.</summary>
+    public IReadOnlyList<ChairsideEntry> Chairside { get; private init; } = [];
+
+    /// <summary>Finish notes by visit.</summary>
+    public IReadOnlyDictionary<int, FinishNote> Finishes { get; private init; } = new Dictionary<int, FinishNote>();
+
+    /// <summary>Letters made, oldest first.</summary>
+    public IReadOnlyList<LetterMade> Letters { get; private init; } = [];
+
+    /// <summary>How many events it was read off.</summary>
+    public long Version { get; private init; } = 1;
+
+    /// <summary>Reads a case off its events.</summary>
+    /// <param name="id">Its identity.</param>
+    /// <param name="events">At least one; the first opens it.</param>
+    /// <exception cref="ArgumentException">There is no event, or the first doesn't open a case.</exception>
+    public static DentalCase From(CaseId id, IReadOnlyList<CaseEvent> events)
+    {
+        ArgumentNullException.ThrowIfNull(events);
+        if (events.Count == 0 || events[0] is not CaseOpened opened)
+        {
+            throw new ArgumentException("The first event of a case opens it.", nameof(events));
+        }
+
+        return events.Skip(1).Aggregate(new DentalCase(id, opened), (so, next) => so.With(next));
+    }
+
+    /// <summary>The case after one more event; an event that it doesn't know leaves it as it is.</summary>
+    public DentalCase With(CaseEvent next)
+    {
+        var with = next switch
+        {
+            ReferralChanged changed => this with { Referral = changed.Referral },
+            HealthAnswered answered => this with { Health = new Dictionary<HealthQuestion, HealthAnswer>(Health) { [answered.Question] = answered.Answer } },
+            PaperAttached paper => this with { Papers = [.. Papers, paper.File] },
+            ToothAssessed assessed => this with { Assessment = assessed.Assessment },
+            CanalsNoted noted => this with { Canals = noted.Canals },
+            ConeBeamRead read => this with { ConeBeam = read.Reading },
+            FilmAttached film => this with { Films = [.. Films, film.Film] },
+            PhotographAttached photograph => this with { Photographs = [.. Photographs, photograph.Photograph] },
+            ComparisonAttached comparison => this with { Comparisons = [.. Comparisons, comparison.Result] },
+            PlanChosen chosen => this with { Plan = chosen.Plan },
+            ChairsideEntry entry => this with { Chairside = [.. Chairside, entry] },
+            FinishNoted finish => this with { Finishes = new Dictionary<int, FinishNote>(Finishes) { [finish.Visit] = finish.Note } },
+            LetterMade letter => this with { Letters = [.. Letters, letter] },
+            _ => this,
+        };
+        return with with { Version = Version + 1 };
+    }
+}

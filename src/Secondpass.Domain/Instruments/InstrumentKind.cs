@@ -1,0 +1,86 @@
+using Secondpass.Domain.Quantities;
+
+namespace Secondpass.Domain.Instruments;
+
+/// <summary>What sort of instrument a kind is: decides how it cuts, what it may be used for and what limits it.</summary>
+public enum InstrumentSort
+{
+    /// <summary>Rotary nickel-titanium file for taking filling out.</summary>
+    RetreatmentRotary,
+
+    /// <summary>File driven by an ultrasonic unit; it doesn't rotate.</summary>
+    UltrasonicFile,
+
+    /// <summary>Rotary finishing file whose core adapts to the canal.</summary>
+    AdaptiveCoreFile,
+
+    /// <summary>Rotary or hand opener for the coronal part.</summary>
+    OrificeOpener,
+
+    /// <summary>Hand file.</summary>
+    HandFile,
+
+    /// <summary>Hand file of the Hedström kind.</summary>
+    HedstromFile,
+
+    /// <summary>Heated plugger.</summary>
+    HeatedPlugger,
+
+    /// <summary>Hand instrument with a fine tip for loosening.</summary>
+    MicroOpener,
+
+    /// <summary>Forceps.</summary>
+    Forceps,
+
+    /// <summary>Tube that grips a point or fragment.</summary>
+    ExtractorTube,
+}
+
+/// <summary>A kind of instrument as a catalogue describes it: geometry, its maker's ranges, price. Never a single item.</summary>
+/// <remarks>Described by size, taper, alloy and kind. A maker's range belongs to one kind and never to another that looks alike.</remarks>
+/// <param name="Code">Short stable word, such as <c>retreatment-30-06</c>.</param>
+/// <param name="Name">Name on screen, such as "retreatment rotary 30/.06".</param>
+/// <param name="Sort">What sort it is.</param>
+/// <param name="TipSize">ISO size: hundredths of a millimetre at the tip; null where it has none.</param>
+/// <param name="Taper">Growth of the diameter in mm per mm, such as 0.06; null where it has none.</param>
+/// <param name="CuttingLength">Length of the cutting part; null where it has none.</param>
+/// <param name="GreatestDiameter">Diameter that the cutting part never exceeds; null for none.</param>
+/// <param name="ExpandedDiameter">Greatest diameter to which an adaptive core can open; null for others.</param>
+/// <param name="Speed">The maker's range of speed; null where it doesn't rotate.</param>
+/// <param name="TorqueNewtonCentimetres">The maker's torque limit in N·cm; null where it doesn't rotate.</param>
+/// <param name="UsesPermitted">Uses that are permitted, counted per tooth and visit unless the clinic counts otherwise; 1 for single use; null when not stated.</param>
+/// <param name="Fitting">What it fits: thread or chuck of an ultrasonic unit, latch, hand; must match the unit's.</param>
+/// <param name="PriceMinorUnits">Price in minor units of the clinic's currency; null when not entered.</param>
+public sealed record InstrumentKind(
+    string Code,
+    string Name,
+    InstrumentSort Sort,
+    int? TipSize,
+    double? Taper,
+    Millimetres? CuttingLength,
+    Millimetres? GreatestDiameter,
+    Millimetres? ExpandedDiameter,
+    SpeedRange? Speed,
+    double? TorqueNewtonCentimetres,
+    int? UsesPermitted,
+    string? Fitting,
+    long? PriceMinorUnits);
+
+/// <summary>A range of speed in revolutions per minute, ends included.</summary>
+/// <param name="LowRpm">Least.</param>
+/// <param name="HighRpm">Greatest.</param>
+public readonly record struct SpeedRange(double LowRpm, double HighRpm);
+
+/// <summary>The clinic's ultrasonic unit: a tip must fit its thread or chuck.</summary>
+/// <param name="Name">How the clinic calls it.</param>
+/// <param name="Thread">The thread of its handpiece; null when it takes a chuck only.</param>
+/// <param name="Chuck">The chuck for files; null when it has none.</param>
+public sealed record UltrasonicUnit(string Name, string? Thread, string? Chuck);
+
+/// <summary>One instrument in the hand, or its position in a kit, with its history.</summary>
+/// <param name="Id">Identity made by the store.</param>
+/// <param name="KindCode">Its kind.</param>
+/// <param name="Position">Where it stands, such as "kit A, 3"; null when loose.</param>
+/// <param name="Uses">Uses so far.</param>
+/// <param name="Retired">Whether it was taken out of use.</param>
+public sealed record InstrumentItem(string Id, string KindCode, string? Position, int Uses, bool Retired);
