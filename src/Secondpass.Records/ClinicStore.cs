@@ -21,16 +21,24 @@ public sealed class ClinicStore : IDisposable
     private readonly FileArchive sheets;
     private readonly Lock changing = new();
 
-    private ClinicStore(string folder, SqliteEvents events, FileArchive films, FileArchive sheets)
+    private ClinicStore(string folder, SqliteEvents events, FileArchive films, FileArchive sheets, CaseStore cases)
     {
         Folder = folder;
         this.events = events;
         this.films = films;
         this.sheets = sheets;
+        Cases = cases;
+        Clinic = new ClinicRecord(events);
     }
 
     /// <summary>The data folder's full path.</summary>
     public string Folder { get; }
+
+    /// <summary>The cases.</summary>
+    public CaseStore Cases { get; }
+
+    /// <summary>The clinic itself.</summary>
+    public ClinicRecord Clinic { get; }
 
     /// <summary>Opens a data folder, made when it is missing, and removes films there that belong to nothing and are older than <see cref="UndecidedFilmsStay"/>.</summary>
     /// <param name="folder">The folder.</param>
@@ -43,13 +51,16 @@ public sealed class ClinicStore : IDisposable
         {
             var filmFolder = Directory.CreateDirectory(Path.Combine(full, "films")).FullName;
             var sheetFolder = Directory.CreateDirectory(Path.Combine(full, "sheets")).FullName;
+            var caseFolder = Directory.CreateDirectory(Path.Combine(full, "case-files")).FullName;
             File.WriteAllText(Path.Combine(full, "README.txt"), Readme.Text);
             if (!SqliteEvents.Open(Path.Combine(full, "secondpass.db"), time, [new KeptComparisonTable()]).TryGet(out var events, out var refusal))
             {
                 return refusal;
             }
 
-            var store = new ClinicStore(full, events, new FileArchive(filmFolder, time), new FileArchive(sheetFolder, time));
+            var caseFiles = new FileArchive(caseFolder, time);
+            var store = new ClinicStore(full, events, new FileArchive(filmFolder, time), new FileArchive(sheetFolder, time), new CaseStore(events, caseFiles, time));
+            caseFiles.RemoveUnfinished();
             store.films.RemoveUnfinished();
             store.sheets.RemoveUnfinished();
             store.RemoveUndecidedFilms();

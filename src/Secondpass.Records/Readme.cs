@@ -9,6 +9,7 @@ internal static class Readme
 
         secondpass.db   what was decided and kept: an SQLite database, with a -wal and a -shm file while it is open
         films/          the original files of the films, untouched, each named by the SHA-256 of its content
+        case-files/     papers, photographs and letters of cases, untouched, named in the same way
         sheets/         the record sheets (PDF) of kept comparisons, named in the same way
 
         These are patients' data: protect this folder like a patient's file.

@@ -26,19 +26,19 @@ internal sealed class KeptComparisonTable : IProjection
         if (ComparisonKept.From(stored) is { } kept)
         {
             transaction.Execute(
-                $"INSERT INTO kept_comparisons ({Columns}) VALUES ($id, $label, $ticks, $before, $after, $case, $comparison, $sheet)",
-                ("$id", id),
-                ("$label", kept.Label),
-                ("$ticks", stored.UtcTicks),
-                ("$before", kept.BeforeSha256),
-                ("$after", kept.AfterSha256),
-                ("$case", kept.CaseDocument),
-                ("$comparison", kept.ComparisonDocument),
-                ("$sheet", kept.SheetSha256));
+                $"INSERT INTO kept_comparisons ({Columns}) VALUES (@id, @label, @ticks, @before, @after, @case, @comparison, @sheet)",
+                ("@id", id),
+                ("@label", kept.Label),
+                ("@ticks", stored.UtcTicks),
+                ("@before", kept.BeforeSha256),
+                ("@after", kept.AfterSha256),
+                ("@case", kept.CaseDocument),
+                ("@comparison", kept.ComparisonDocument),
+                ("@sheet", kept.SheetSha256));
         }
         else if (stored.Kind == ComparisonRemoved.Kind)
         {
-            transaction.Execute("DELETE FROM kept_comparisons WHERE id = $id", ("$id", id));
+            transaction.Execute("DELETE FROM kept_comparisons WHERE id = @id", ("@id", id));
         }
     }
 
@@ -55,7 +55,7 @@ internal sealed class KeptComparisonTable : IProjection
     /// <summary>One, or null.</summary>
     public static KeptComparison? Find(DbConnection connection, string id)
     {
-        using var command = connection.Command($"SELECT {Columns} FROM kept_comparisons WHERE id = $id", ("$id", id));
+        using var command = connection.Command($"SELECT {Columns} FROM kept_comparisons WHERE id = @id", ("@id", id));
         return Rows(command).FirstOrDefault();
     }
 
@@ -63,8 +63,8 @@ internal sealed class KeptComparisonTable : IProjection
     public static bool Needs(DbConnection connection, string sha256)
     {
         using var command = connection.Command(
-            "SELECT count(*) FROM kept_comparisons WHERE before_sha256 = $sha OR after_sha256 = $sha OR sheet_sha256 = $sha",
-            ("$sha", sha256));
+            "SELECT count(*) FROM kept_comparisons WHERE before_sha256 = @sha OR after_sha256 = @sha OR sheet_sha256 = @sha",
+            ("@sha", sha256));
         return Convert.ToInt64(command.ExecuteScalar(), CultureInfo.InvariantCulture) > 0;
     }
 

@@ -41,10 +41,10 @@ internal static class Migrations
         {
             transaction.Execute(Text(name));
             transaction.Execute(
-                "INSERT INTO migrations (number, name, utc_ticks) VALUES ($number, $name, $ticks)",
-                ("$number", number),
-                ("$name", name),
-                ("$ticks", utcTicks));
+                "INSERT INTO migrations (number, name, utc_ticks) VALUES (@number, @name, @ticks)",
+                ("@number", number),
+                ("@name", name),
+                ("@ticks", utcTicks));
         }
     }
 

@@ -1,4 +1,3 @@
-using System.Data.Common;
 using System.Globalization;
 using Microsoft.Data.Sqlite;
 using Secondpass.Domain;
@@ -10,8 +9,6 @@ namespace Secondpass.Records.Sqlite;
 /// <remarks>Writers wait for each other up to five seconds; readers never wait.</remarks>
 internal sealed class SqliteEvents : IDisposable
 {
-    private const string Columns = "stream, version, kind, kind_version, utc_ticks, who, device, sequence, payload, previous_hash";
-
     private readonly string file;
     private readonly string connectionText;
     private readonly TimeProvider time;
@@ -56,34 +53,41 @@ internal sealed class SqliteEvents : IDisposable
     /// <returns>The stream's new version; or a refusal: changed meanwhile, busy, disk full.</returns>
     public Answer<long> Append(string stream, long expectedVersion, string who, params IReadOnlyList<NewEvent> added)
     {
-        try
+        return Write<long>(writer =>
         {
-            using var connection = Connect();
-            using var transaction = connection.BeginTransaction(deferred: false);
-            var found = VersionOf(transaction, stream);
+            var found = writer.VersionOf(stream);
             if (found != expectedVersion)
             {
                 return StoreRefusals.ChangedMeanwhile(stream, expectedVersion, found);
             }
 
-            var hash = LastHash(transaction);
-            var sequence = LastSequence(transaction);
-            var version = expectedVersion;
             foreach (var one in added)
             {
-                var stored = new StoredEvent(
-                    stream, ++version, one.Kind, one.KindVersion, time.GetUtcNow().UtcTicks, who, device, ++sequence, one.Payload, hash);
-                Insert(transaction, stored);
-                foreach (var projection in projections)
-                {
-                    projection.Apply(transaction, stored);
-                }
-
-                hash = EventChain.HashOf(stored);
+                writer.Append(stream, who, device, null, one);
             }
 
-            transaction.Commit();
-            return version;
+            return expectedVersion + added.Count;
+        });
+    }
+
+    /// <summary>Carries out a change: reading and appending in one transaction, which only an answer that is given completes.</summary>
+    /// <typeparam name="T">What the change answers.</typeparam>
+    /// <param name="change">The change.</param>
+    /// <returns>Its answer; or a refusal: busy, disk full.</returns>
+    public Answer<T> Write<T>(Func<EventWriter, Answer<T>> change)
+        where T : notnull
+    {
+        try
+        {
+            using var connection = Connect();
+            using var transaction = connection.BeginTransaction(deferred: false);
+            var answer = change(new EventWriter(transaction, time, projections));
+            if (answer.IsGiven)
+            {
+                transaction.Commit();
+            }
+
+            return answer;
         }
         catch (SqliteException failure) when (StoreRefusals.From(failure, file) is not null)
         {
@@ -91,12 +95,23 @@ internal sealed class SqliteEvents : IDisposable
         }
     }
 
+    /// <summary>The events of all streams whose names begin alike, in the order in which they were stored.</summary>
+    public IReadOnlyList<StoredEvent> ReadAll(string streamPrefix)
+    {
+        using var connection = Connect();
+        using var command = connection.Command(
+            $"SELECT {EventRows.Columns} FROM events WHERE substr(stream, 1, @length) = @prefix ORDER BY position",
+            ("@length", streamPrefix.Length),
+            ("@prefix", streamPrefix));
+        return [.. EventRows.Of(command)];
+    }
+
     /// <summary>The events of one stream, oldest first.</summary>
     public IReadOnlyList<StoredEvent> Read(string stream)
     {
         using var connection = Connect();
-        using var command = connection.Command($"SELECT {Columns} FROM events WHERE stream = $stream ORDER BY version", ("$stream", stream));
-        return [.. Rows(command)];
+        using var command = connection.Command($"SELECT {EventRows.Columns} FROM events WHERE stream = @stream ORDER BY version", ("@stream", stream));
+        return [.. EventRows.Of(command)];
     }
 
     /// <summary>Checks that every event still is what its successor says it was.</summary>
@@ -104,10 +119,10 @@ internal sealed class SqliteEvents : IDisposable
     public Answer<long> CheckChain()
     {
         using var connection = Connect();
-        using var command = connection.Command($"SELECT {Columns} FROM events ORDER BY position");
+        using var command = connection.Command($"SELECT {EventRows.Columns} FROM events ORDER BY position");
         var hash = EventChain.Start;
         var count = 0L;
-        foreach (var stored in Rows(command))
+        foreach (var stored in EventRows.Of(command))
         {
             count++;
             if (!stored.PreviousHash.Span.SequenceEqual(hash.Span))
@@ -136,9 +151,9 @@ internal sealed class SqliteEvents : IDisposable
         }
 
         List<StoredEvent> all;
-        using (var command = transaction.Command($"SELECT {Columns} FROM events ORDER BY position"))
+        using (var command = transaction.Command($"SELECT {EventRows.Columns} FROM events ORDER BY position"))
         {
-            all = [.. Rows(command)];
+            all = [.. EventRows.Of(command)];
         }
 
         foreach (var stored in all)
@@ -180,7 +195,7 @@ internal sealed class SqliteEvents : IDisposable
 
         using var transaction = connection.BeginTransaction(deferred: false);
         Migrations.Run(transaction, time.GetUtcNow().UtcTicks);
-        transaction.Execute("INSERT OR IGNORE INTO store (name, value) VALUES ('device', $device)", ("$device", Identity.New()));
+        transaction.Execute("INSERT OR IGNORE INTO store (name, value) VALUES ('device', @device)", ("@device", Identity.New()));
         using (var asked = transaction.Command("SELECT value FROM store WHERE name = 'device'"))
         {
             device = (string)asked.ExecuteScalar()!;
@@ -188,56 +203,5 @@ internal sealed class SqliteEvents : IDisposable
 
         transaction.Commit();
         return null;
-    }
-
-    private static void Insert(DbTransaction transaction, StoredEvent stored) => transaction.Execute(
-        $"INSERT INTO events ({Columns}) VALUES ($stream, $version, $kind, $kindVersion, $ticks, $who, $device, $sequence, $payload, $previousHash)",
-        ("$stream", stored.Stream),
-        ("$version", stored.Version),
-        ("$kind", stored.Kind),
-        ("$kindVersion", stored.KindVersion),
-        ("$ticks", stored.UtcTicks),
-        ("$who", stored.Who),
-        ("$device", stored.Device),
-        ("$sequence", stored.Sequence),
-        ("$payload", stored.Payload.ToArray()),
-        ("$previousHash", stored.PreviousHash.ToArray()));
-
-    private static long VersionOf(DbTransaction transaction, string stream)
-    {
-        using var command = transaction.Command("SELECT coalesce(max(version), 0) FROM events WHERE stream = $stream", ("$stream", stream));
-        return Convert.ToInt64(command.ExecuteScalar(), CultureInfo.InvariantCulture);
-    }
-
-    private long LastSequence(DbTransaction transaction)
-    {
-        using var command = transaction.Command("SELECT coalesce(max(sequence), 0) FROM events WHERE device = $device", ("$device", device));
-        return Convert.ToInt64(command.ExecuteScalar(), CultureInfo.InvariantCulture);
-    }
-
-    private static ReadOnlyMemory<byte> LastHash(DbTransaction transaction)
-    {
-        using var command = transaction.Command($"SELECT {Columns} FROM events ORDER BY position DESC LIMIT 1");
-        var last = Rows(command).FirstOrDefault();
-        return last is null ? EventChain.Start : EventChain.HashOf(last);
-    }
-
-    private static IEnumerable<StoredEvent> Rows(DbCommand command)
-    {
-        using var reader = command.ExecuteReader();
-        while (reader.Read())
-        {
-            yield return new StoredEvent(
-                reader.GetString(0),
-                reader.GetInt64(1),
-                reader.GetString(2),
-                reader.GetInt32(3),
-                reader.GetInt64(4),
-                reader.GetString(5),
-                reader.GetString(6),
-                reader.GetInt64(7),
-                (byte[])reader.GetValue(8),
-                (byte[])reader.GetValue(9));
-        }
     }
 }

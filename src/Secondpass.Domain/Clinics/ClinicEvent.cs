@@ -1,0 +1,17 @@
+namespace Secondpass.Domain.Clinics;
+
+/// <summary>Something that was noted about the clinic itself: its letterhead, its instruments, its sequences. A correction is another one.</summary>
+/// <remarks>Not a <see cref="Cases.CaseEvent"/>: nothing here is about a patient.</remarks>
+public abstract record ClinicEvent;
+
+/// <summary>The clinic's details were entered: the last ones hold.</summary>
+/// <param name="Details">The details.</param>
+public sealed record ClinicNamed(ClinicDetails Details) : ClinicEvent;
+
+/// <summary>How the clinic is named on its letters.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="AddressLines">Its address, line by line.</param>
+/// <param name="Dentist">Who signs.</param>
+/// <param name="Registration">The signer's registration as local rules want it on a letter; null when none.</param>
+/// <param name="Phone">Its telephone number; null when none.</param>
+public sealed record ClinicDetails(string Name, IReadOnlyList<string> AddressLines, string Dentist, string? Registration, string? Phone);

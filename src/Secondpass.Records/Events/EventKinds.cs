@@ -1,0 +1,58 @@
+using Secondpass.Domain.Cases;
+using Secondpass.Domain.Chairside;
+using Secondpass.Domain.Clinics;
+using Secondpass.Domain.Plans;
+
+namespace Secondpass.Records.Events;
+
+/// <summary>How a type of event is named in the store.</summary>
+/// <param name="Type">The type.</param>
+/// <param name="Name">Its name, lower case with underscores; never renamed.</param>
+/// <param name="Version">Version of its shape, from 1; rises when what is stored changes shape.</param>
+internal sealed record EventKind(Type Type, string Name, int Version);
+
+/// <summary>Every type of event by its name in the store: the one table that a new type is entered in.</summary>
+internal static class EventKinds
+{
+    /// <summary>All of them.</summary>
+    public static IReadOnlyList<EventKind> All { get; } =
+    [
+        // What happens to a case.
+        Of<CaseOpened>("case_opened"),
+        Of<ReferralChanged>("referral_changed"),
+        Of<HealthAnswered>("health_answered"),
+        Of<PaperAttached>("paper_attached"),
+        Of<ToothAssessed>("tooth_assessed"),
+        Of<CanalsNoted>("canals_noted"),
+        Of<ConeBeamRead>("cone_beam_read"),
+        Of<FilmAttached>("film_attached"),
+        Of<PhotographAttached>("photograph_attached"),
+        Of<ComparisonAttached>("comparison_attached"),
+        Of<PlanChosen>("plan_chosen"),
+        Of<FinishNoted>("finish_noted"),
+        Of<LetterMade>("letter_made"),
+
+        // What is noted at the chair.
+        Of<MomentMarked>("moment_marked"),
+        Of<StepDone>("step_done"),
+        Of<EventHappened>("event_happened"),
+        Of<SeenByEye>("seen_by_eye"),
+        Of<EntryCorrected>("entry_corrected"),
+
+        // What is noted about the clinic.
+        Of<ClinicNamed>("clinic_named"),
+    ];
+
+    private static readonly Dictionary<Type, EventKind> ByType = All.ToDictionary(kind => kind.Type);
+    private static readonly Dictionary<string, EventKind> ByName = All.ToDictionary(kind => kind.Name, StringComparer.Ordinal);
+
+    /// <summary>The kind of a type.</summary>
+    /// <exception cref="NotSupportedException">The type is not in the table: a defect.</exception>
+    public static EventKind Of(Type type) => ByType.GetValueOrDefault(type)
+        ?? throw new NotSupportedException($"{type.Name} has no name in the store; enter it in {nameof(EventKinds)}.");
+
+    /// <summary>The kind of a name, or null when this version of the program doesn't know it.</summary>
+    public static EventKind? Find(string name) => ByName.GetValueOrDefault(name);
+
+    private static EventKind Of<T>(string name, int version = 1) => new(typeof(T), name, version);
+}
