@@ -14,7 +14,10 @@ public sealed class UnitNameTests
 
     private static readonly string[] UnitWords =
     [
-        "Pixels", "Pixel", "Millimetres", "Degrees", "Percent", "Share", "GreyLevels", "Bytes", "Seconds", "Count", "Columns", "Rows", "Factor",
+        "Pixels", "Pixel", "Millimetres", "Degrees", "Minutes", "Millilitres", "Rpm", "NewtonCentimetres", "Percent", "Share", "GreyLevels", "Bytes", "Seconds", "Count", "Columns", "Rows", "Factor",
+
+        // Counts and numbers of the trade that say themselves what they are.
+        "Visit", "EntryNumber", "Version", "Year", "PeriapicalIndex", "Uses", "Attempts", "MinorUnits", "TipSize", "Taper",
     ];
 
     // Names whose unit is said elsewhere, by the reason.
@@ -67,6 +70,7 @@ public sealed class UnitNameTests
         "ISourced.Range",
 
         // A name, not an amount.
+        "NumberedEntry.Number",
         "ToothNumber.Number",
     ];
 
