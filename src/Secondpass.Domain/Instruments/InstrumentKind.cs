@@ -64,23 +64,19 @@ public sealed record InstrumentKind(
     double? TorqueNewtonCentimetres,
     int? UsesPermitted,
     string? Fitting,
-    long? PriceMinorUnits);
+    long? PriceMinorUnits)
+{
+    /// <summary>Diameter of the shaft beyond the cutting part, which doesn't cut; null when not stated.</summary>
+    public Millimetres? ShaftDiameter { get; init; }
+
+    /// <summary>What the figures rest on, in a sentence.</summary>
+    public string Basis { get; init; } = "Entered by the clinic from the maker's instructions.";
+
+    /// <summary>Published figures that differ, each in a sentence with its source.</summary>
+    public IReadOnlyList<string> PublishedBeside { get; init; } = [];
+}
 
 /// <summary>A range of speed in revolutions per minute, ends included.</summary>
 /// <param name="LowRpm">Least.</param>
 /// <param name="HighRpm">Greatest.</param>
 public readonly record struct SpeedRange(double LowRpm, double HighRpm);
-
-/// <summary>The clinic's ultrasonic unit: a tip must fit its thread or chuck.</summary>
-/// <param name="Name">How the clinic calls it.</param>
-/// <param name="Thread">The thread of its handpiece; null when it takes a chuck only.</param>
-/// <param name="Chuck">The chuck for files; null when it has none.</param>
-public sealed record UltrasonicUnit(string Name, string? Thread, string? Chuck);
-
-/// <summary>One instrument in the hand, or its position in a kit, with its history.</summary>
-/// <param name="Id">Identity made by the store.</param>
-/// <param name="KindCode">Its kind.</param>
-/// <param name="Position">Where it stands, such as "kit A, 3"; null when loose.</param>
-/// <param name="Uses">Uses so far.</param>
-/// <param name="Retired">Whether it was taken out of use.</param>
-public sealed record InstrumentItem(string Id, string KindCode, string? Position, int Uses, bool Retired);
