@@ -1,3 +1,6 @@
+using Secondpass.Domain.Instruments;
+using Secondpass.Domain.Plans;
+
 namespace Secondpass.Domain.Clinics;
 
 /// <summary>The clinic as its events say, in order.</summary>
@@ -13,6 +16,24 @@ public sealed record Clinic
 
     /// <summary>How it is named on letters; null when not entered yet.</summary>
     public ClinicDetails? Details { get; private init; }
+
+    /// <summary>Kinds of instruments, the shipped ones first: what the clinic entered replaces a shipped kind of the same code.</summary>
+    public IReadOnlyList<InstrumentKind> Kinds { get; private init; } = ShippedKinds.All;
+
+    /// <summary>Instruments in stock, in the order in which they were taken in; their uses are those that they had before.</summary>
+    public IReadOnlyList<InstrumentItem> Items { get; private init; } = [];
+
+    /// <summary>The ultrasonic unit; null when not entered yet.</summary>
+    public UltrasonicUnit? Unit { get; private init; }
+
+    /// <summary>Sequences, the shipped example first; the first is the one that a plan takes.</summary>
+    public IReadOnlyList<Sequence> Sequences { get; private init; } = [ShippedSequences.Example];
+
+    /// <summary>What it does about solvents.</summary>
+    public SolventPreference Solvent { get; private init; } = SolventPreference.None;
+
+    /// <summary>What its plans keep to.</summary>
+    public PlanLimits Limits { get; private init; } = PlanLimits.Default;
 
     /// <summary>How many events it was read off.</summary>
     public long Version { get; private init; }
@@ -30,8 +51,23 @@ public sealed record Clinic
         var with = next switch
         {
             ClinicNamed named => this with { Details = named.Details },
+            KindEntered entered => this with { Kinds = Replaced(Kinds, entered.Kind, kind => kind.Code) },
+            ItemAdded added => this with { Items = Replaced(Items, new InstrumentItem(added.ItemId, added.KindCode, added.Position, added.UsesBefore, Retired: false), item => item.Id) },
+            ItemPlaced placed => this with { Items = [.. Items.Select(item => item.Id == placed.ItemId ? item with { Position = placed.Position } : item)] },
+            ItemRetired retired => this with { Items = [.. Items.Select(item => item.Id == retired.ItemId ? item with { Retired = true } : item)] },
+            UltrasonicUnitEntered unit => this with { Unit = unit.Unit },
+            SequenceSaved saved => this with { Sequences = Replaced(Sequences, saved.Sequence, sequence => sequence.Name) },
+            SequenceGivenUp given => this with { Sequences = [.. Sequences.Where(sequence => sequence.Name != given.Name)] },
+            SolventPreferred preferred => this with { Solvent = preferred.Preference },
+            PlanLimitsSet set => this with { Limits = set.Limits },
             _ => this,
         };
         return with with { Version = Version + 1 };
     }
+
+    // What has the same name is replaced in its place; what is new comes last.
+    private static List<T> Replaced<T>(IReadOnlyList<T> all, T entered, Func<T, string> nameOf) =>
+        all.Any(one => nameOf(one) == nameOf(entered))
+            ? [.. all.Select(one => nameOf(one) == nameOf(entered) ? entered : one)]
+            : [.. all, entered];
 }

@@ -41,6 +41,15 @@ internal static class EventKinds
 
         // What is noted about the clinic.
         Of<ClinicNamed>("clinic_named"),
+        Of<KindEntered>("kind_entered"),
+        Of<ItemAdded>("item_added"),
+        Of<ItemPlaced>("item_placed"),
+        Of<ItemRetired>("item_retired"),
+        Of<UltrasonicUnitEntered>("ultrasonic_unit_entered"),
+        Of<SequenceSaved>("sequence_saved"),
+        Of<SequenceGivenUp>("sequence_given_up"),
+        Of<SolventPreferred>("solvent_preferred"),
+        Of<PlanLimitsSet>("plan_limits_set"),
     ];
 
     private static readonly Dictionary<Type, EventKind> ByType = All.ToDictionary(kind => kind.Type);
