@@ -1,10 +1,12 @@
 using System.Globalization;
 using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.Http.Features;
 using Microsoft.AspNetCore.Server.Kestrel.Core;
 using Secondpass.App.Api;
 using Secondpass.App.Pages;
 using Secondpass.Domain;
 using Secondpass.Job;
+using Secondpass.Job.Cases;
 using Secondpass.Records;
 
 namespace Secondpass.App;
@@ -112,9 +114,22 @@ public static class Server
         builder.Services.AddSingleton(new UndecidedComparisons());
         builder.Services.AddSingleton<ReceiveFilm>();
         builder.Services.AddSingleton<KeepComparison>();
+        builder.Services.AddSingleton<ClinicHabits>();
+        builder.Services.AddSingleton<CaseRegister>();
+        builder.Services.AddSingleton<ReceivePaper>();
+        builder.Services.AddSingleton<OpenCase>();
+        builder.Services.AddSingleton<NameTooth>();
+        builder.Services.AddSingleton<CaseFiles>();
         builder.Services.AddSingleton(options.Demo ? DemoExamples.Find() : DemoExamples.None);
         builder.Services.AddHostedService<UndecidedFilmsRemover>();
         builder.Services.AddRazorComponents();
+
+        // A file that comes with a form may be a patient's: it stays in memory and goes into no temporary file.
+        builder.Services.Configure<FormOptions>(forms =>
+        {
+            forms.MemoryBufferThreshold = UploadLimits.LargestRequestBytes;
+            forms.MultipartBodyLengthLimit = UploadLimits.LargestRequestBytes;
+        });
 
         // Nothing is signed for later: keys are made for this run and written nowhere.
         builder.Services.AddDataProtection().UseEphemeralDataProtectionProvider();
@@ -128,6 +143,7 @@ public static class Server
         app.MapComparisons();
         app.MapExamples();
         app.MapSettings();
+        app.MapCases();
         app.MapGet("/", () => Results.Redirect("/what-is-left"));
         app.MapRazorComponents<Document>().DisableAntiforgery();
         return app;

@@ -1,3 +1,4 @@
+using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Instruments;
 using Secondpass.Domain.Plans;
 
@@ -35,6 +36,9 @@ public sealed record Clinic
     /// <summary>What its plans keep to.</summary>
     public PlanLimits Limits { get; private init; } = PlanLimits.Default;
 
+    /// <summary>The notation in which it writes teeth; ISO 3950 until another one was chosen.</summary>
+    public ToothNotation Notation { get; private init; } = ToothNotation.Iso3950;
+
     /// <summary>How many events it was read off.</summary>
     public long Version { get; private init; }
 
@@ -60,6 +64,7 @@ public sealed record Clinic
             SequenceGivenUp given => this with { Sequences = [.. Sequences.Where(sequence => sequence.Name != given.Name)] },
             SolventPreferred preferred => this with { Solvent = preferred.Preference },
             PlanLimitsSet set => this with { Limits = set.Limits },
+            NotationChosen chosen => this with { Notation = chosen.Notation },
             _ => this,
         };
         return with with { Version = Version + 1 };

@@ -1,3 +1,5 @@
+using Secondpass.Domain.Anatomy;
+
 namespace Secondpass.Domain.Clinics;
 
 /// <summary>Something that was noted about the clinic itself: its letterhead, its instruments, its sequences. A correction is another one.</summary>
@@ -7,6 +9,10 @@ public abstract record ClinicEvent;
 /// <summary>The clinic's details were entered: the last ones hold.</summary>
 /// <param name="Details">The details.</param>
 public sealed record ClinicNamed(ClinicDetails Details) : ClinicEvent;
+
+/// <summary>The notation was chosen in which the clinic writes teeth: the last one holds.</summary>
+/// <param name="Notation">The notation.</param>
+public sealed record NotationChosen(ToothNotation Notation) : ClinicEvent;
 
 /// <summary>How the clinic is named on its letters.</summary>
 /// <param name="Name">Its name.</param>

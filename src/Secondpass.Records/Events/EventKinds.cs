@@ -50,6 +50,7 @@ internal static class EventKinds
         Of<SequenceGivenUp>("sequence_given_up"),
         Of<SolventPreferred>("solvent_preferred"),
         Of<PlanLimitsSet>("plan_limits_set"),
+        Of<NotationChosen>("notation_chosen"),
     ];
 
     private static readonly Dictionary<Type, EventKind> ByType = All.ToDictionary(kind => kind.Type);

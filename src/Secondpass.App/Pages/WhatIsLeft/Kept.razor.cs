@@ -1,5 +1,5 @@
-using System.Globalization;
 using Microsoft.AspNetCore.Components;
+using Secondpass.App.Pages.Shared;
 using Secondpass.Job;
 
 namespace Secondpass.App.Pages.WhatIsLeft;
@@ -18,9 +18,5 @@ public sealed partial class Kept
     /// <inheritdoc/>
     protected override void OnInitialized() => All = Results.All();
 
-    private string When(DateTimeOffset at) => When(at, Time);
-
-    /// <summary>A time as this computer's clock on the wall shows it, such as "4 March 2026, 09:30".</summary>
-    internal static string When(DateTimeOffset at, TimeProvider time) =>
-        TimeZoneInfo.ConvertTime(at, time.LocalTimeZone).ToString("d MMMM yyyy, HH:mm", CultureInfo.InvariantCulture);
+    private string When(DateTimeOffset at) => Moments.InWords(at, Time);
 }

@@ -1,0 +1,15 @@
+using Secondpass.Job.Cases;
+
+namespace Secondpass.App.Api;
+
+/// <summary>What the pages of a case ask beside their forms.</summary>
+internal static class CaseEndpoints
+{
+    /// <summary>Maps the endpoints below <c>/api/teeth</c> and <c>/api/cases</c>.</summary>
+    public static void MapCases(this WebApplication app)
+    {
+        app.MapGet("/api/teeth", (string? text, NameTooth names) => Answers.From(names.Of(text)));
+        app.MapGet("/api/cases/{id}/files/{sha256}", (string id, string sha256, CaseFiles files) =>
+            Answers.From(files.Read(id, sha256), file => Results.Bytes(file.Bytes.ToArray(), file.MediaType)));
+    }
+}

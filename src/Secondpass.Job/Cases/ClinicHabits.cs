@@ -1,0 +1,27 @@
+using Secondpass.Domain;
+using Secondpass.Domain.Anatomy;
+using Secondpass.Domain.Clinics;
+using Secondpass.Records;
+
+namespace Secondpass.Job.Cases;
+
+/// <summary>How this clinic writes things.</summary>
+/// <param name="store">Where it is kept.</param>
+public sealed class ClinicHabits(ClinicStore store)
+{
+    /// <summary>The notation in which it writes teeth.</summary>
+    public ToothNotation Notation => store.Clinic.Read().Notation;
+
+    /// <summary>Chooses the notation for the whole clinic; cases are not touched, they hold ISO 3950.</summary>
+    /// <param name="notation">The notation.</param>
+    /// <param name="by">Who chooses it.</param>
+    /// <returns>The notation; or a refusal: changed meanwhile, disk full.</returns>
+    public Answer<ToothNotation> Choose(ToothNotation notation, Writer by)
+    {
+        ArgumentNullException.ThrowIfNull(by);
+        var clinic = store.Clinic.Read();
+        return clinic.Notation == notation || store.Clinic.Append(clinic.Version, by.Author, [new NotationChosen(notation)]).TryGet(out _, out var refusal)
+            ? notation
+            : refusal;
+    }
+}

@@ -1,0 +1,55 @@
+using System.Globalization;
+using Secondpass.Domain;
+using Secondpass.Domain.Quantities;
+
+namespace Secondpass.Job.Cases;
+
+/// <summary>Reads what was typed into a field; 1,5 and 1.5 read alike, and nothing is a legal answer.</summary>
+public static class Typed
+{
+    /// <summary>Text without spaces around it; null for nothing.</summary>
+    public static string? Text(string? typed) => string.IsNullOrWhiteSpace(typed) ? null : typed.Trim();
+
+    /// <summary>A number.</summary>
+    /// <param name="field">What the number is, as it begins a sentence, such as "The level of the split".</param>
+    /// <param name="typed">What was typed.</param>
+    /// <param name="unit">Its unit.</param>
+    /// <param name="least">The least that makes sense.</param>
+    /// <param name="most">The most that makes sense.</param>
+    /// <returns>The number, or null in it when nothing was typed; or a refusal that quotes what was typed.</returns>
+    public static Answer<TypedNumber> Number(string field, string? typed, string unit, double least, double most)
+    {
+        if (Text(typed) is not { } text)
+        {
+            return new TypedNumber(null);
+        }
+
+        if (!double.TryParse(text.Replace(',', '.'), NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var number)
+            || !double.IsFinite(number))
+        {
+            return new Refusal("not_a_number", $"{field}: “{text}” is not a number.", Between(unit, least, most));
+        }
+
+        return number < least || number > most
+            ? new Refusal("out_of_range", $"{field}: {text} {unit} can't be.", Between(unit, least, most))
+            : new TypedNumber(number);
+    }
+
+    /// <summary>A length in millimetres.</summary>
+    /// <inheritdoc cref="Number" path="/param"/>
+    public static Answer<TypedLength> Millimetres(string field, string? typed, double least, double most) =>
+        Number(field, typed, "mm", least, most).TryGet(out var number, out var refusal)
+            ? new TypedLength(number.Value is { } value ? new Millimetres(value) : null)
+            : refusal;
+
+    private static string Between(string unit, double least, double most) =>
+        string.Create(CultureInfo.InvariantCulture, $"Enter {least:0.##} to {most:0.##} {unit}, or leave it empty.");
+}
+
+/// <summary>A number that was typed; null when nothing was.</summary>
+/// <param name="Value">The number.</param>
+public readonly record struct TypedNumber(double? Value);
+
+/// <summary>A length that was typed; null when nothing was.</summary>
+/// <param name="Value">The length.</param>
+public readonly record struct TypedLength(Millimetres? Value);
