@@ -1,7 +1,10 @@
 using Secondpass.Domain;
+using Secondpass.Records.Databases;
 using Secondpass.Records.Events;
 using Secondpass.Records.Films;
+using Secondpass.Records.Postgres;
 using Secondpass.Records.Projections;
+using Secondpass.Records.Keys;
 using Secondpass.Records.Sqlite;
 
 namespace Secondpass.Records;
@@ -10,25 +13,36 @@ namespace Secondpass.Records;
 /// <remarks>Safe to call from several threads; a second program may use the same folder.</remarks>
 public sealed class ClinicStore : IDisposable
 {
-    /// <summary>A film that belongs to no kept comparison is removed after this time.</summary>
+    /// <summary>A film or another file that belongs to no case and no kept comparison is removed after this time.</summary>
     public static readonly TimeSpan UndecidedFilmsStay = TimeSpan.FromDays(1);
+
+    // Rises when the notice says something new: it is shown again then.
+    private const int NoticeWording = 1;
 
     private const string SettingsStream = "settings";
     private const string LocalUser = "local";
 
-    private readonly SqliteEvents events;
+    // In this order: the uses of instruments are counted by what the table of cases knows.
+    private static IReadOnlyList<IProjection> Projections { get; } =
+        [new KnownKindTable(), new KeptComparisonTable(), new CaseTable(), new CaseFileTable(), new InstrumentUseTable()];
+
+    private readonly EventLog events;
     private readonly FileArchive films;
     private readonly FileArchive sheets;
+    private readonly FileArchive caseFiles;
     private readonly Lock changing = new();
 
-    private ClinicStore(string folder, SqliteEvents events, FileArchive films, FileArchive sheets, CaseStore cases)
+    private ClinicStore(string folder, EventLog events, TimeProvider time)
     {
         Folder = folder;
         this.events = events;
-        this.films = films;
-        this.sheets = sheets;
-        Cases = cases;
+        films = Archive("films");
+        sheets = Archive("sheets");
+        caseFiles = Archive("case-files");
+        Cases = new CaseStore(events, caseFiles, time, RemoveUnneeded);
         Clinic = new ClinicRecord(events);
+
+        FileArchive Archive(string name) => new(Path.Combine(folder, name), time);
     }
 
     /// <summary>The data folder's full path.</summary>
@@ -43,26 +57,33 @@ public sealed class ClinicStore : IDisposable
     /// <summary>Opens a data folder, made when it is missing, and removes films there that belong to nothing and are older than <see cref="UndecidedFilmsStay"/>.</summary>
     /// <param name="folder">The folder.</param>
     /// <param name="time">The clock.</param>
-    /// <returns>The store; or a refusal: not writable, written by a newer version, damaged, busy, disk full.</returns>
-    public static Answer<ClinicStore> Open(string folder, TimeProvider time)
+    /// <param name="address">Where the events are: null for an SQLite database in the folder, or the address of a PostgreSQL database. Files stay in the folder.</param>
+    /// <returns>The store; or a refusal: not writable, written by a newer version, damaged, busy, disk full, not reached, clinic key missing or wrong.</returns>
+    public static Answer<ClinicStore> Open(string folder, TimeProvider time, string? address = null)
     {
         var full = Path.GetFullPath(folder);
+        if (!DatabaseAt(full, address).TryGet(out var database, out var wrong))
+        {
+            return wrong;
+        }
+
         try
         {
-            var filmFolder = Directory.CreateDirectory(Path.Combine(full, "films")).FullName;
-            var sheetFolder = Directory.CreateDirectory(Path.Combine(full, "sheets")).FullName;
-            var caseFolder = Directory.CreateDirectory(Path.Combine(full, "case-files")).FullName;
+            foreach (var name in (string[])["films", "sheets", "case-files"])
+            {
+                Directory.CreateDirectory(Path.Combine(full, name));
+            }
+
             File.WriteAllText(Path.Combine(full, "README.txt"), Readme.Text);
-            if (!SqliteEvents.Open(Path.Combine(full, "secondpass.db"), time, [new KeptComparisonTable()]).TryGet(out var events, out var refusal))
+            if (!EventLog.Open(database, full, time, Projections).TryGet(out var events, out var refusal))
             {
                 return refusal;
             }
 
-            var caseFiles = new FileArchive(caseFolder, time);
-            var store = new ClinicStore(full, events, new FileArchive(filmFolder, time), new FileArchive(sheetFolder, time), new CaseStore(events, caseFiles, time));
-            caseFiles.RemoveUnfinished();
+            var store = new ClinicStore(full, events, time);
             store.films.RemoveUnfinished();
             store.sheets.RemoveUnfinished();
+            store.caseFiles.RemoveUnfinished();
             store.RemoveUndecidedFilms();
             return store;
         }
@@ -73,7 +94,7 @@ public sealed class ClinicStore : IDisposable
     }
 
     /// <summary>Whether the notice of the first start was accepted.</summary>
-    public bool NoticeAccepted => events.Read(SettingsStream).Any(stored => stored.Kind == Events.NoticeAccepted.Kind);
+    public bool NoticeAccepted => events.Read(Accepted);
 
     /// <summary>Notes that the notice of the first start was accepted; nothing happens the second time.</summary>
     /// <returns>The number of changes to the settings so far, or a refusal.</returns>
@@ -81,10 +102,15 @@ public sealed class ClinicStore : IDisposable
     {
         lock (changing)
         {
-            var soFar = events.Read(SettingsStream);
-            return soFar.Any(stored => stored.Kind == Events.NoticeAccepted.Kind)
-                ? soFar.Count
-                : events.Append(SettingsStream, soFar.Count, LocalUser, Events.NoticeAccepted.ToNewEvent());
+            return events.Write<long>(writer =>
+            {
+                if (!Accepted(writer))
+                {
+                    writer.Append(SettingsStream, new Author(LocalUser, events.Device), null, new NoticeAccepted(NoticeWording));
+                }
+
+                return writer.VersionOf(SettingsStream);
+            });
         }
     }
 
@@ -102,7 +128,7 @@ public sealed class ClinicStore : IDisposable
     /// <returns>The bytes, or a refusal: not here, damaged.</returns>
     public Answer<byte[]> ReadFilm(string sha256) => films.Read(sha256);
 
-    /// <summary>Removes a film's bytes, unless a kept comparison needs them.</summary>
+    /// <summary>Removes a film's bytes, unless a case or a kept comparison needs them.</summary>
     /// <returns>Whether nothing needs it any more.</returns>
     public bool ThrowAwayFilm(string sha256)
     {
@@ -118,19 +144,17 @@ public sealed class ClinicStore : IDisposable
         }
     }
 
-    /// <summary>Removes the films that belong to no kept comparison and were last received longer ago than <see cref="UndecidedFilmsStay"/>.</summary>
+    /// <summary>Removes the films and other files that belong to no case and no kept comparison and were last received longer ago than <see cref="UndecidedFilmsStay"/>.</summary>
     public void RemoveUndecidedFilms()
     {
         lock (changing)
         {
-            foreach (var sha256 in films.OlderThan(UndecidedFilmsStay).Where(sha256 => !IsNeeded(sha256)))
+            foreach (var archive in (FileArchive[])[films, sheets, caseFiles])
             {
-                films.Remove(sha256);
-            }
-
-            foreach (var sha256 in sheets.OlderThan(UndecidedFilmsStay).Where(sha256 => !IsNeeded(sha256)))
-            {
-                sheets.Remove(sha256);
+                foreach (var sha256 in archive.OlderThan(UndecidedFilmsStay).Where(sha256 => !IsNeeded(sha256)))
+                {
+                    archive.Remove(sha256);
+                }
             }
         }
     }
@@ -165,7 +189,7 @@ public sealed class ClinicStore : IDisposable
 
             var id = Identity.New();
             var kept = new ComparisonKept(label, beforeSha256, afterSha256, caseDocument, comparisonDocument, sheetSha256);
-            if (!events.Append(KeptComparisonTable.StreamOf(id), 0, LocalUser, kept.ToNewEvent()).TryGet(out _, out refusal))
+            if (!events.Append(KeptComparisonTable.StreamOf(id), 0, LocalUser, kept).TryGet(out _, out refusal))
             {
                 return refusal;
             }
@@ -175,18 +199,10 @@ public sealed class ClinicStore : IDisposable
     }
 
     /// <summary>The comparisons kept, newest first.</summary>
-    public IReadOnlyList<KeptComparison> KeptComparisons()
-    {
-        using var connection = events.Connect();
-        return KeptComparisonTable.All(connection);
-    }
+    public IReadOnlyList<KeptComparison> KeptComparisons() => events.Read(reader => KeptComparisonTable.All(reader.Transaction));
 
     /// <summary>A kept comparison, or null.</summary>
-    public KeptComparison? FindComparison(string id)
-    {
-        using var connection = events.Connect();
-        return KeptComparisonTable.Find(connection, id);
-    }
+    public KeptComparison? FindComparison(string id) => events.Read(reader => KeptComparisonTable.Find(reader.Transaction, id));
 
     /// <summary>The record sheet of a kept comparison, as it was made when it was kept.</summary>
     public Answer<byte[]> ReadSheet(KeptComparison kept)
@@ -207,35 +223,87 @@ public sealed class ClinicStore : IDisposable
             }
 
             var stream = KeptComparisonTable.StreamOf(id);
-            if (!events.Append(stream, events.Read(stream).Count, LocalUser, ComparisonRemoved.ToNewEvent()).TryGet(out _, out var refusal))
+            if (!events.Append(stream, events.Read(stream).Count, LocalUser, new ComparisonRemoved()).TryGet(out _, out var refusal))
             {
                 return refusal;
             }
 
-            ThrowAwayFilm(kept.BeforeSha256);
-            ThrowAwayFilm(kept.AfterSha256);
-            if (!IsNeeded(kept.SheetSha256))
-            {
-                sheets.Remove(kept.SheetSha256);
-            }
-
+            RemoveUnneeded([kept.BeforeSha256, kept.AfterSha256, kept.SheetSha256]);
             return true;
         }
     }
 
+    /// <summary>The recovery sheet to print: the clinic key in groups with a check character each.</summary>
+    public string RecoverySheet() => Keys.RecoverySheet.Text(events.Key);
+
+    /// <summary>Puts the clinic key into a data folder again; a key file that is there already is put aside under another name.</summary>
+    /// <param name="folder">The data folder.</param>
+    /// <param name="sheet">The recovery sheet, or its groups alone.</param>
+    /// <param name="time">The clock.</param>
+    /// <returns>The key's fingerprint as it stands on the sheet; or a refusal: a group is misread, not writable. Whether it is the right key shows when the store is opened.</returns>
+    public static Answer<string> RestoreKey(string folder, string sheet, TimeProvider time)
+    {
+        ArgumentNullException.ThrowIfNull(sheet);
+        ArgumentNullException.ThrowIfNull(time);
+        if (!RecoveryCode.Read(sheet).TryGet(out var bytes, out var refusal))
+        {
+            return refusal;
+        }
+
+        var full = Path.GetFullPath(folder);
+        try
+        {
+            Directory.CreateDirectory(full);
+            var file = new ClinicKeyFile(full);
+            var key = new ClinicKey(bytes);
+            file.PutAside(time.GetUtcNow());
+            file.Write(key);
+            return key.Fingerprint;
+        }
+        catch (Exception failure) when (StoreRefusals.From(failure, full) is not null)
+        {
+            return StoreRefusals.From(failure, full)!;
+        }
+    }
+
     /// <summary>Checks the chain of all events.</summary>
-    /// <returns>How many were checked, or a refusal that names the first one that doesn't fit.</returns>
-    public Answer<long> Check() => events.CheckChain();
+    /// <returns>What was found; or a refusal: the store can't be read at all.</returns>
+    public Answer<ChainReport> Check() => events.CheckChain();
 
     /// <summary>Fills the tables for reading again from the events.</summary>
-    public void Rebuild() => events.Rebuild();
+    /// <returns>How many events were read; or a refusal: an event is damaged, busy, disk full.</returns>
+    public Answer<long> Rebuild() => events.Rebuild();
 
     /// <inheritdoc/>
     public void Dispose() => events.Dispose();
 
-    private bool IsNeeded(string sha256)
+    private static Answer<IDatabase> DatabaseAt(string folder, string? address)
     {
-        using var connection = events.Connect();
-        return KeptComparisonTable.Needs(connection, sha256);
+        if (address is null)
+        {
+            return new SqliteDatabase(Path.Combine(folder, "secondpass.db"));
+        }
+
+        return PostgresDatabase.From(address).TryGet(out var database, out var refusal) ? database : refusal;
+    }
+
+    private static bool Accepted(EventReader reader) => reader
+        .Decode<object>(reader.Read(SettingsStream)).Value
+        .Any(happened => happened is NoticeAccepted { Notice: >= NoticeWording });
+
+    private bool IsNeeded(string sha256) => events.Read(reader =>
+        KeptComparisonTable.Needs(reader.Transaction, sha256) || CaseFileTable.Needs(reader.Transaction, sha256));
+
+    private void RemoveUnneeded(IReadOnlyList<string> hashes)
+    {
+        lock (changing)
+        {
+            foreach (var sha256 in hashes.Where(sha256 => !IsNeeded(sha256)))
+            {
+                films.Remove(sha256);
+                sheets.Remove(sha256);
+                caseFiles.Remove(sha256);
+            }
+        }
     }
 }

@@ -3,7 +3,8 @@ using Secondpass.Domain;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
 using Secondpass.Records.Films;
-using Secondpass.Records.Sqlite;
+using Secondpass.Records.Keys;
+using Secondpass.Records.Projections;
 
 namespace Secondpass.Records.Events;
 
@@ -11,17 +12,17 @@ namespace Secondpass.Records.Events;
 /// <remarks>Safe to call from several threads; a second program may use the same store.</remarks>
 public sealed class CaseStore
 {
-    private const string StreamPrefix = "case/";
-
     // Numbers that a device gave itself never meet those that the store gives.
     private const string OutboxPrefix = "outbox/";
 
-    private readonly SqliteEvents events;
+    private readonly EventLog events;
     private readonly FileArchive files;
     private readonly TimeProvider time;
+    private readonly Action<IReadOnlyList<string>> removeUnneeded;
 
-    internal CaseStore(SqliteEvents events, FileArchive files, TimeProvider time)
+    internal CaseStore(EventLog events, FileArchive files, TimeProvider time, Action<IReadOnlyList<string>> removeUnneeded)
     {
+        this.removeUnneeded = removeUnneeded;
         this.events = events;
         this.files = files;
         this.time = time;
@@ -37,18 +38,16 @@ public sealed class CaseStore
         var id = new CaseId(Identity.New());
         return events.Write<DentalCase>(writer =>
         {
-            Add(writer, id, by, opened);
+            var key = writer.Keys.ForPatient(writer.Transaction, opened.Patient.Number);
+            writer.Append(StreamOf(id), by, null, opened, key);
             return DentalCase.From(id, [opened]);
         });
     }
 
     /// <summary>Reads a case.</summary>
-    /// <returns>The case; or a refusal: there is none of this identity.</returns>
-    public Answer<DentalCase> Read(CaseId id)
-    {
-        var stored = events.Read(StreamOf(id));
-        return stored.Count == 0 ? NoSuchCase(id) : Fold(id, stored);
-    }
+    /// <returns>The case; or a refusal: <c>no_such_case</c>, <c>patient_forgotten</c>, <c>event_damaged</c>, not reached.</returns>
+    public Answer<DentalCase> Read(CaseId id) => events.TryRead<DentalCase>(reader =>
+        Load(reader, id).TryGet(out var loaded, out var refusal) ? loaded.Case : refusal);
 
     /// <summary>Notes what happened to a case, all or nothing.</summary>
     /// <param name="id">The case.</param>
@@ -61,23 +60,22 @@ public sealed class CaseStore
         ArgumentNullException.ThrowIfNull(happened);
         return events.Write<DentalCase>(writer =>
         {
-            var before = writer.Read(StreamOf(id));
-            if (before.Count == 0)
+            if (!Load(writer, id).TryGet(out var before, out var refusal))
             {
-                return NoSuchCase(id);
+                return refusal;
             }
 
-            if (WhatMatteredSince(before, expectedVersion) is { } change)
+            if (WhatMatteredSince(before.Stored, expectedVersion) is { } change)
             {
-                return Changed(before, change, expectedVersion);
+                return Changed(before.Stored, change, expectedVersion);
             }
 
             foreach (var one in happened)
             {
-                Add(writer, id, by, one);
+                writer.Append(StreamOf(id), by, null, one, before.Key);
             }
 
-            return happened.Aggregate(Fold(id, before), (so, next) => so.With(next));
+            return happened.Aggregate(before.Case, (so, next) => so.With(next));
         });
     }
 
@@ -92,44 +90,65 @@ public sealed class CaseStore
         ArgumentNullException.ThrowIfNull(entry);
         return events.Write<DentalCase>(writer =>
         {
-            var before = writer.Read(StreamOf(id));
-            if (before.Count == 0)
+            if (!Load(writer, id).TryGet(out var before, out var refusal))
             {
-                return NoSuchCase(id);
+                return refusal;
             }
 
             var written = EventPayload.Write(entry);
             if (writer.Find(OutboxPrefix + key.Device, key.Sequence) is { } earlier)
             {
-                return earlier.Stream == StreamOf(id) && earlier.Kind == written.Kind && EventPayload.Write(ReadEvent(earlier)).Payload.Span.SequenceEqual(written.Payload.Span)
-                    ? Fold(id, before)
+                return earlier.Stream == StreamOf(id) && writer.Decode(earlier).TryGet(out var stored, out _) && SameAs(written, EventPayload.Write(stored))
+                    ? before.Case
                     : NumberTaken(key);
             }
 
-            writer.Append(StreamOf(id), by.Who, OutboxPrefix + key.Device, key.Sequence, written);
-            return Fold(id, before).With(entry);
+            writer.Append(StreamOf(id), by with { Device = OutboxPrefix + key.Device }, key.Sequence, written, entry, before.Key);
+            return before.Case.With(entry);
         });
     }
 
+    /// <summary>Forgets a patient: destroys the key to everything noted about them, notes that it did, and deletes the files that no other case needs.</summary>
+    /// <param name="patientNumber">The clinic's own patient number.</param>
+    /// <param name="by">Who forgets them.</param>
+    /// <returns>How many cases can't be read any more; or a refusal: <c>no_such_patient</c>, busy, disk full.</returns>
+    public Answer<int> ForgetPatient(string patientNumber, Author by)
+    {
+        var files = new List<string>();
+        var answer = events.Write<int>(writer =>
+        {
+            if (writer.Keys.IdOf(writer.Transaction, patientNumber) is not { } keyId)
+            {
+                return new Refusal(
+                    "no_such_patient",
+                    $"There is no case of a patient “{patientNumber}” here.",
+                    "Give the patient number exactly as it stands in the list of cases.");
+            }
+
+            var cases = CaseTable.OfPatient(writer.Transaction, keyId);
+            files.AddRange(cases.SelectMany(id => CaseFileTable.Of(writer.Transaction, id)));
+            PatientKeys.Destroy(writer.Transaction, keyId);
+            writer.Append("patient/" + keyId, by, null, new PatientForgotten(cases, [.. cases.SelectMany(id => InstrumentUseTable.Of(writer.Transaction, id))]));
+            return cases.Count;
+        });
+        if (answer.IsGiven)
+        {
+            events.ScrubKeys();
+            removeUnneeded(files);
+        }
+
+        return answer;
+    }
+
     /// <summary>All cases, the one changed last first.</summary>
-    public IReadOnlyList<CaseLine> List() =>
-    [
-        .. events.ReadAll(StreamPrefix)
-            .GroupBy(stored => stored.Stream, StringComparer.Ordinal)
-            .Select(stream => Line([.. stream]))
-            .OrderByDescending(line => line.ChangedAt)
-            .ThenBy(line => line.Id.Value, StringComparer.Ordinal),
-    ];
+    public IReadOnlyList<CaseLine> List() => events.Read(CaseTable.All);
 
     /// <summary>What was noted about a case, oldest first.</summary>
-    /// <returns>The lines; or a refusal: there is no such case.</returns>
-    public Answer<IReadOnlyList<CaseHistoryLine>> History(CaseId id)
-    {
-        var stored = events.Read(StreamOf(id));
-        return stored.Count == 0
-            ? NoSuchCase(id)
-            : stored.Select(one => new CaseHistoryLine(one.Version, one.Who, DeviceOf(one), At(one), ReadEvent(one))).ToArray();
-    }
+    /// <returns>The lines; or a refusal: <c>no_such_case</c>, <c>patient_forgotten</c>, <c>event_damaged</c>, not reached.</returns>
+    public Answer<IReadOnlyList<CaseHistoryLine>> History(CaseId id) => events.TryRead<IReadOnlyList<CaseHistoryLine>>(reader =>
+        Load(reader, id).TryGet(out var loaded, out var refusal)
+            ? loaded.Stored.Zip(loaded.Happened, (stored, happened) => new CaseHistoryLine(stored.Version, stored.Who, DeviceOf(stored), At(stored), happened)).ToArray()
+            : refusal);
 
     /// <summary>Stores a paper, a photograph or a letter untouched.</summary>
     /// <returns>Its SHA-256; or a refusal: disk full, not writable.</returns>
@@ -140,28 +159,25 @@ public sealed class CaseStore
     public Answer<byte[]> ReadFile(string sha256) => files.Read(sha256);
 
     /// <summary>How often an instrument was used: in how many visits of how many cases a step was done with it.</summary>
+    /// <remarks>A step that was corrected doesn't count; what holds instead does.</remarks>
     /// <param name="itemId">The item.</param>
-    public int Uses(string itemId) => events.ReadAll(StreamPrefix)
-        .Select(stored => (stored.Stream, Event: ReadEvent(stored)))
-        .Where(one => one.Event is StepDone step && step.ItemId == itemId)
-        .Select(one => (one.Stream, ((StepDone)one.Event).Visit))
-        .Distinct()
-        .Count();
+    public int Uses(string itemId) => events.Read(reader => InstrumentUseTable.Count(reader.Transaction, itemId));
 
-    private static string StreamOf(CaseId id) => StreamPrefix + id.Value;
+    private static string StreamOf(CaseId id) => CaseTable.StreamPrefix + id.Value;
 
-    private static void Add(EventWriter writer, CaseId id, Author by, CaseEvent happened) =>
-        writer.Append(StreamOf(id), by.Who, by.Device, null, EventPayload.Write(happened));
+    private static bool SameAs(NewEvent one, NewEvent other) => one.Kind == other.Kind && one.Payload.Span.SequenceEqual(other.Payload.Span);
 
-    private static CaseEvent ReadEvent(StoredEvent stored) => (CaseEvent)EventPayload.Read(stored.Kind, stored.KindVersion, stored.Payload.Span);
-
-    private static DentalCase Fold(CaseId id, IReadOnlyList<StoredEvent> stored) => DentalCase.From(id, [.. stored.Select(ReadEvent)]);
-
-    private static CaseLine Line(IReadOnlyList<StoredEvent> stored)
+    private static Answer<Loaded> Load(EventReader reader, CaseId id)
     {
-        var id = new CaseId(stored[0].Stream[StreamPrefix.Length..]);
-        var folded = Fold(id, stored);
-        return new CaseLine(id, folded.Patient.Number, folded.Patient.Name, folded.Tooth, folded.Referral.Referrer, At(stored[0]), At(stored[^1]), folded.Version);
+        var stored = reader.Read(StreamOf(id));
+        if (stored.Count == 0)
+        {
+            return NoSuchCase(id);
+        }
+
+        return reader.Decode<CaseEvent>(stored).TryGet(out var happened, out var refusal)
+            ? new Loaded(stored, happened, DentalCase.From(id, happened), reader.KeyOf(stored[0])!)
+            : refusal;
     }
 
     private static DateTimeOffset At(StoredEvent stored) => new(stored.UtcTicks, TimeSpan.Zero);
@@ -182,6 +198,8 @@ public sealed class CaseStore
         "entry_number_taken",
         FormattableString.Invariant($"The device “{key.Device}” already sent another entry under its number {key.Sequence}; this one was not stored."),
         "Note the entry again.");
+
+    private sealed record Loaded(IReadOnlyList<StoredEvent> Stored, IReadOnlyList<CaseEvent> Happened, DentalCase Case, PatientKey Key);
 
     private Refusal Changed(IReadOnlyList<StoredEvent> stored, StoredEvent change, long expectedVersion)
     {

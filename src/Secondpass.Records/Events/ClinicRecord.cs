@@ -1,6 +1,5 @@
 using Secondpass.Domain;
 using Secondpass.Domain.Clinics;
-using Secondpass.Records.Sqlite;
 
 namespace Secondpass.Records.Events;
 
@@ -10,12 +9,12 @@ public sealed class ClinicRecord
 {
     private const string Stream = "clinic";
 
-    private readonly SqliteEvents events;
+    private readonly EventLog events;
 
-    internal ClinicRecord(SqliteEvents events) => this.events = events;
+    internal ClinicRecord(EventLog events) => this.events = events;
 
     /// <summary>The clinic as it is now.</summary>
-    public Clinic Read() => Fold(events.Read(Stream));
+    public Clinic Read() => events.Read(Fold);
 
     /// <summary>Notes something about the clinic, all or nothing.</summary>
     /// <param name="expectedVersion">The version of the clinic that the change was made to; 0 when nothing was noted yet.</param>
@@ -27,7 +26,7 @@ public sealed class ClinicRecord
         ArgumentNullException.ThrowIfNull(happened);
         return events.Write<Clinic>(writer =>
         {
-            var before = Fold(writer.Read(Stream));
+            var before = Fold(writer);
             if (before.Version != expectedVersion)
             {
                 return new Refusal(
@@ -39,13 +38,13 @@ public sealed class ClinicRecord
 
             foreach (var one in happened)
             {
-                writer.Append(Stream, by.Who, by.Device, null, EventPayload.Write(one));
+                writer.Append(Stream, by, null, one);
             }
 
             return happened.Aggregate(before, (so, next) => so.With(next));
         });
     }
 
-    private static Clinic Fold(IReadOnlyList<StoredEvent> stored) =>
-        Clinic.From([.. stored.Select(one => (ClinicEvent)EventPayload.Read(one.Kind, one.KindVersion, one.Payload.Span))]);
+    // Never sealed, so always readable.
+    private static Clinic Fold(EventReader reader) => Clinic.From(reader.Decode<ClinicEvent>(reader.Read(Stream)).Value);
 }

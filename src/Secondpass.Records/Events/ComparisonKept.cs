@@ -1,6 +1,3 @@
-using System.Text.Json;
-using System.Text.Json.Serialization;
-
 namespace Secondpass.Records.Events;
 
 /// <summary>A comparison of two films was kept under a label.</summary>
@@ -16,39 +13,7 @@ internal sealed record ComparisonKept(
     string AfterSha256,
     string CaseDocument,
     string ComparisonDocument,
-    string SheetSha256)
-{
-    public const string Kind = "comparison_kept";
-    public const int KindVersion = 1;
-
-    public NewEvent ToNewEvent() => new(Kind, KindVersion, JsonSerializer.SerializeToUtf8Bytes(this, EventPayloads.Default.ComparisonKept));
-
-    /// <summary>The event's content, or null when it is another kind.</summary>
-    /// <exception cref="NotSupportedException">A version of this kind that isn't known; a newer store is refused before it comes to this.</exception>
-    public static ComparisonKept? From(StoredEvent stored) => stored.Kind != Kind
-        ? null
-        : stored.KindVersion == KindVersion
-            ? JsonSerializer.Deserialize(stored.Payload.Span, EventPayloads.Default.ComparisonKept)
-            : throw new NotSupportedException(FormattableString.Invariant($"{Kind} of version {stored.KindVersion} is not known."));
-}
+    string SheetSha256);
 
 /// <summary>A kept comparison was taken off the list, and its films with it where nothing else needs them.</summary>
-internal static class ComparisonRemoved
-{
-    public const string Kind = "comparison_removed";
-
-    public static NewEvent ToNewEvent() => new(Kind, 1, "{}"u8.ToArray());
-}
-
-/// <summary>The notice of the first start was read and accepted.</summary>
-internal static class NoticeAccepted
-{
-    public const string Kind = "notice_accepted";
-
-    public static NewEvent ToNewEvent() => new(Kind, 1, "{}"u8.ToArray());
-}
-
-/// <summary>How payloads are written: fixed names, so that a renamed member can't change what is stored.</summary>
-[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.SnakeCaseLower)]
-[JsonSerializable(typeof(ComparisonKept))]
-internal sealed partial class EventPayloads : JsonSerializerContext;
+internal sealed record ComparisonRemoved;

@@ -17,6 +17,12 @@ internal static class EventKinds
     /// <summary>All of them.</summary>
     public static IReadOnlyList<EventKind> All { get; } =
     [
+        // What the store notes itself.
+        Of<NoticeAccepted>("notice_accepted", 2),
+        Of<ComparisonKept>("comparison_kept"),
+        Of<ComparisonRemoved>("comparison_removed"),
+        Of<PatientForgotten>("patient_forgotten"),
+
         // What happens to a case.
         Of<CaseOpened>("case_opened"),
         Of<ReferralChanged>("referral_changed"),

@@ -1,4 +1,6 @@
 using System.Text.Json;
+using System.Text.Json.Nodes;
+using Secondpass.Records.Upcasting;
 
 namespace Secondpass.Records.Events;
 
@@ -26,6 +28,8 @@ internal static class EventPayload
             throw new NotSupportedException(FormattableString.Invariant($"{name} of version {version} is not known."));
         }
 
-        return JsonSerializer.Deserialize(payload, kind.Type, EventJson.Options)!;
+        return version == kind.Version
+            ? JsonSerializer.Deserialize(payload, kind.Type, EventJson.Options)!
+            : Upcasters.Raise(name, version, kind.Version, JsonNode.Parse(payload)!.AsObject()).Deserialize(kind.Type, EventJson.Options)!;
     }
 }

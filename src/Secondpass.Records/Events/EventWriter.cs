@@ -1,88 +1,86 @@
 using System.Data.Common;
-using System.Globalization;
-using Secondpass.Records.Sqlite;
+using Secondpass.Records.Databases;
+using Secondpass.Records.Keys;
 
 namespace Secondpass.Records.Events;
 
 /// <summary>Appends events inside one transaction that already holds the right to write, and takes them into the projections.</summary>
 /// <param name="transaction">The transaction.</param>
+/// <param name="keys">The patients' keys.</param>
 /// <param name="time">The clock.</param>
 /// <param name="projections">The tables that follow.</param>
-internal sealed class EventWriter(DbTransaction transaction, TimeProvider time, IReadOnlyList<IProjection> projections)
+internal sealed class EventWriter(DbTransaction transaction, PatientKeys keys, TimeProvider time, IReadOnlyList<IProjection> projections)
+    : EventReader(transaction, keys)
 {
-    private ReadOnlyMemory<byte>? lastHash;
+    private byte[]? lastHash;
 
-    /// <summary>The events of one stream, oldest first.</summary>
-    public IReadOnlyList<StoredEvent> Read(string stream)
-    {
-        using var command = transaction.Command($"SELECT {EventRows.Columns} FROM events WHERE stream = @stream ORDER BY version", ("@stream", stream));
-        return [.. EventRows.Of(command)];
-    }
+    /// <summary>How many events there are after what was appended here; null when nothing was.</summary>
+    public long? Position { get; private set; }
 
-    /// <summary>The version of a stream; 0 when there is none.</summary>
-    public long VersionOf(string stream) => Number("SELECT coalesce(max(version), 0) FROM events WHERE stream = @stream", ("@stream", stream));
-
-    /// <summary>The event that a device gave this number, or null.</summary>
-    public StoredEvent? Find(string device, long sequence)
-    {
-        using var command = transaction.Command(
-            $"SELECT {EventRows.Columns} FROM events WHERE device = @device AND sequence = @sequence",
-            ("@device", device),
-            ("@sequence", sequence));
-        return EventRows.Of(command).FirstOrDefault();
-    }
+    /// <summary>Hash of the last event; null when nothing was appended here.</summary>
+    public ReadOnlySpan<byte> LastHash => lastHash;
 
     /// <summary>Appends an event.</summary>
     /// <param name="stream">The stream.</param>
-    /// <param name="who">Who did it.</param>
-    /// <param name="device">The device.</param>
+    /// <param name="by">Who did it, and on which device.</param>
     /// <param name="sequence">Its number on that device; null for the next one.</param>
-    /// <param name="added">What happened.</param>
-    public void Append(string stream, string who, string device, long? sequence, NewEvent added)
+    /// <param name="happened">What happened.</param>
+    /// <param name="key">The patient's key in a stream that is sealed; null in others.</param>
+    public void Append(string stream, Author by, long? sequence, object happened, PatientKey? key = null) =>
+        Append(stream, by, sequence, EventPayload.Write(happened), happened, key);
+
+    /// <summary>Appends an event whose payload is written already.</summary>
+    /// <param name="stream">The stream.</param>
+    /// <param name="by">Who did it, and on which device.</param>
+    /// <param name="sequence">Its number on that device; null for the next one.</param>
+    /// <param name="added">The event as written.</param>
+    /// <param name="happened">What happened; null when only the store's own tests know it.</param>
+    /// <param name="key">The patient's key in a stream that is sealed; null in others.</param>
+    public void Append(string stream, Author by, long? sequence, NewEvent added, object? happened, PatientKey? key)
     {
+        if (Sealed.IsIn(stream) != key is not null)
+        {
+            throw new InvalidOperationException($"Events of “{stream}” are sealed under a patient's key, or have none.");
+        }
+
+        var version = VersionOf(stream) + 1;
         var stored = new StoredEvent(
             stream,
-            VersionOf(stream) + 1,
+            version,
             added.Kind,
             added.KindVersion,
             time.GetUtcNow().UtcTicks,
-            who,
-            device,
-            sequence ?? Number("SELECT coalesce(max(sequence), 0) FROM events WHERE device = @device", ("@device", device)) + 1,
-            added.Payload,
-            lastHash ?? LastHash());
-        Insert(stored);
+            by.Who,
+            by.Device,
+            sequence ?? Transaction.Number("SELECT coalesce(max(sequence), 0) FROM events WHERE device = @device", ("@device", by.Device)) + 1,
+            key is null ? added.Payload : Sealed.Seal(key, stream, version, added),
+            lastHash ?? LastStoredHash());
+        Position = (Position ?? Transaction.Number("SELECT coalesce(max(position), 0) FROM events")) + 1;
+        lastHash = EventChain.HashOf(stored);
+        Insert(Position.Value, stored, lastHash);
+        Failpoints.At(Failpoints.AfterEventBeforeProjection);
         foreach (var projection in projections)
         {
-            projection.Apply(transaction, stored);
+            projection.Apply(new Happening(Transaction, stored, happened, key));
         }
-
-        lastHash = EventChain.HashOf(stored);
     }
 
-    private void Insert(StoredEvent stored) => transaction.Execute(
-        $"INSERT INTO events ({EventRows.Columns}) VALUES (@stream, @version, @kind, @kindVersion, @ticks, @who, @device, @sequence, @payload, @previousHash)",
+    private void Insert(long position, StoredEvent stored, byte[] hash) => Transaction.Execute(
+        $"INSERT INTO events (position, {EventRows.Columns}, hash) VALUES (@position, @stream, @version, @kind, @kindVersion, @ticks, @who, @device, @sequence, @payload, @previousHash, @hash)",
+        ("@position", position),
         ("@stream", stored.Stream),
         ("@version", stored.Version),
         ("@kind", stored.Kind),
-        ("@kindVersion", stored.KindVersion),
+        ("@kindVersion", (long)stored.KindVersion),
         ("@ticks", stored.UtcTicks),
         ("@who", stored.Who),
         ("@device", stored.Device),
         ("@sequence", stored.Sequence),
         ("@payload", stored.Payload.ToArray()),
-        ("@previousHash", stored.PreviousHash.ToArray()));
+        ("@previousHash", stored.PreviousHash.ToArray()),
+        ("@hash", hash));
 
-    private ReadOnlyMemory<byte> LastHash()
-    {
-        using var command = transaction.Command($"SELECT {EventRows.Columns} FROM events ORDER BY position DESC LIMIT 1");
-        var last = EventRows.Of(command).FirstOrDefault();
-        return last is null ? EventChain.Start : EventChain.HashOf(last);
-    }
-
-    private long Number(string sql, params ReadOnlySpan<(string Name, object Value)> values)
-    {
-        using var command = transaction.Command(sql, values);
-        return Convert.ToInt64(command.ExecuteScalar(), CultureInfo.InvariantCulture);
-    }
+    private byte[] LastStoredHash() => Transaction
+        .Rows("SELECT hash FROM events ORDER BY position DESC LIMIT 1", row => (byte[])row.GetValue(0))
+        .SingleOrDefault(EventChain.Start.ToArray());
 }

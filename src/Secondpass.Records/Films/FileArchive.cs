@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Security.Cryptography;
 using Secondpass.Domain;
-using Secondpass.Records.Sqlite;
+using Secondpass.Records.Events;
 
 namespace Secondpass.Records.Films;
 
@@ -50,10 +50,12 @@ public sealed class FileArchive
                     }
                 }
 
+                Failpoints.At(Failpoints.FileBeforeItsName);
                 File.Move(temporary, place, overwrite: true);
             }
 
             File.SetLastWriteTimeUtc(place, time.GetUtcNow().UtcDateTime);
+            Failpoints.At(Failpoints.AfterFileBeforeEvent);
             return sha256;
         }
         catch (Exception failure) when (StoreRefusals.From(failure, folder) is not null)

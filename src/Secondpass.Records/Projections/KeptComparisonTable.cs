@@ -1,7 +1,6 @@
 using System.Data.Common;
-using System.Globalization;
+using Secondpass.Records.Databases;
 using Secondpass.Records.Events;
-using Secondpass.Records.Sqlite;
 
 namespace Secondpass.Records.Projections;
 
@@ -15,15 +14,16 @@ internal sealed class KeptComparisonTable : IProjection
     public static string StreamOf(string id) => StreamPrefix + id;
 
     /// <inheritdoc/>
-    public void Apply(DbTransaction transaction, StoredEvent stored)
+    public void Apply(Happening happening)
     {
+        var (transaction, stored, happened, _) = happening;
         if (!stored.Stream.StartsWith(StreamPrefix, StringComparison.Ordinal))
         {
             return;
         }
 
         var id = stored.Stream[StreamPrefix.Length..];
-        if (ComparisonKept.From(stored) is { } kept)
+        if (happened is ComparisonKept kept)
         {
             transaction.Execute(
                 $"INSERT INTO kept_comparisons ({Columns}) VALUES (@id, @label, @ticks, @before, @after, @case, @comparison, @sheet)",
@@ -36,7 +36,7 @@ internal sealed class KeptComparisonTable : IProjection
                 ("@comparison", kept.ComparisonDocument),
                 ("@sheet", kept.SheetSha256));
         }
-        else if (stored.Kind == ComparisonRemoved.Kind)
+        else if (happened is ComparisonRemoved)
         {
             transaction.Execute("DELETE FROM kept_comparisons WHERE id = @id", ("@id", id));
         }
@@ -46,42 +46,25 @@ internal sealed class KeptComparisonTable : IProjection
     public void Clear(DbTransaction transaction) => transaction.Execute("DELETE FROM kept_comparisons");
 
     /// <summary>All, newest first.</summary>
-    public static IReadOnlyList<KeptComparison> All(DbConnection connection)
-    {
-        using var command = connection.Command($"SELECT {Columns} FROM kept_comparisons ORDER BY kept_utc_ticks DESC, id");
-        return [.. Rows(command)];
-    }
+    public static IReadOnlyList<KeptComparison> All(DbTransaction transaction) =>
+        transaction.Rows($"SELECT {Columns} FROM kept_comparisons ORDER BY kept_utc_ticks DESC, id", Of);
 
     /// <summary>One, or null.</summary>
-    public static KeptComparison? Find(DbConnection connection, string id)
-    {
-        using var command = connection.Command($"SELECT {Columns} FROM kept_comparisons WHERE id = @id", ("@id", id));
-        return Rows(command).FirstOrDefault();
-    }
+    public static KeptComparison? Find(DbTransaction transaction, string id) =>
+        transaction.Rows($"SELECT {Columns} FROM kept_comparisons WHERE id = @id", Of, ("@id", id)).SingleOrDefault();
 
     /// <summary>Whether a kept comparison needs a file.</summary>
-    public static bool Needs(DbConnection connection, string sha256)
-    {
-        using var command = connection.Command(
-            "SELECT count(*) FROM kept_comparisons WHERE before_sha256 = @sha OR after_sha256 = @sha OR sheet_sha256 = @sha",
-            ("@sha", sha256));
-        return Convert.ToInt64(command.ExecuteScalar(), CultureInfo.InvariantCulture) > 0;
-    }
+    public static bool Needs(DbTransaction transaction, string sha256) => transaction.Number(
+        "SELECT count(*) FROM kept_comparisons WHERE before_sha256 = @sha OR after_sha256 = @sha OR sheet_sha256 = @sha",
+        ("@sha", sha256)) > 0;
 
-    private static IEnumerable<KeptComparison> Rows(DbCommand command)
-    {
-        using var reader = command.ExecuteReader();
-        while (reader.Read())
-        {
-            yield return new KeptComparison(
-                reader.GetString(0),
-                reader.GetString(1),
-                new DateTimeOffset(reader.GetInt64(2), TimeSpan.Zero),
-                reader.GetString(3),
-                reader.GetString(4),
-                reader.GetString(5),
-                reader.GetString(6),
-                reader.GetString(7));
-        }
-    }
+    private static KeptComparison Of(DbDataReader row) => new(
+        row.GetString(0),
+        row.GetString(1),
+        new DateTimeOffset(row.GetInt64(2), TimeSpan.Zero),
+        row.GetString(3),
+        row.GetString(4),
+        row.GetString(5),
+        row.GetString(6),
+        row.GetString(7));
 }

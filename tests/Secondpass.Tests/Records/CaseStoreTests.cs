@@ -8,21 +8,31 @@ using Secondpass.Records.Events;
 
 namespace Secondpass.Tests.Records;
 
-public sealed class CaseStoreTests : IDisposable
+public sealed class CaseStoreOnSqliteTests() : CaseStoreTests(StoreKind.Sqlite);
+
+public sealed class CaseStoreOnPostgresTests() : CaseStoreTests(StoreKind.Postgres);
+
+public abstract class CaseStoreTests : IDisposable
 {
     private static readonly Author Ann = new("Ann", "workbench");
     private static readonly Author Ben = new("Ben", "surgery 2");
 
-    private readonly TemporaryFolder folder = new();
-    private readonly SetClock clock = new();
+    private readonly StoreUnderTest place;
     private readonly ClinicStore store;
 
-    public CaseStoreTests() => store = ClinicStore.Open(folder.Path, clock).Value;
+    protected CaseStoreTests(StoreKind kind)
+    {
+        place = new StoreUnderTest(kind);
+        store = place.Open();
+    }
+
+    private SetClock Clock => place.Clock;
 
     public void Dispose()
     {
         store.Dispose();
-        folder.Dispose();
+        place.Dispose();
+        GC.SuppressFinalize(this);
     }
 
     [Fact]
@@ -46,22 +56,22 @@ public sealed class CaseStoreTests : IDisposable
     public void Lists_cases_the_one_changed_last_first()
     {
         var first = store.Cases.Open(Opened("1"), Ann).Value.Id;
-        clock.Now += TimeSpan.FromMinutes(1);
+        Clock.Now += TimeSpan.FromMinutes(1);
         var second = store.Cases.Open(Opened("2"), Ann).Value.Id;
-        clock.Now += TimeSpan.FromMinutes(1);
+        Clock.Now += TimeSpan.FromMinutes(1);
         store.Cases.Append(first, 1, Ann, [new ReferralChanged(new Referral("Dr Other", null, "pain", null, false, null))]);
 
         var lines = store.Cases.List();
 
         Assert.Equal([first, second], lines.Select(line => line.Id));
-        Assert.Equal(new CaseLine(first, "1", "Pat Example", Tooth("16"), "Dr Other", clock.Now.AddMinutes(-2), clock.Now, 2), lines[0]);
+        Assert.Equal(new CaseLine(first, "1", "Pat Example", Tooth("16"), "Dr Other", Clock.Now.AddMinutes(-2), Clock.Now, 2), lines[0]);
     }
 
     [Fact]
     public void Says_who_noted_what_and_when()
     {
         var id = store.Cases.Open(Opened("1"), Ann).Value.Id;
-        clock.Now += TimeSpan.FromMinutes(5);
+        Clock.Now += TimeSpan.FromMinutes(5);
         store.Cases.AppendEntry(id, new EntryKey("chair", 1), Ben, Step("item 7", 1));
 
         var history = store.Cases.History(id).Value;
@@ -69,7 +79,7 @@ public sealed class CaseStoreTests : IDisposable
         Assert.Equal([1L, 2L], history.Select(line => line.Version));
         Assert.Equal(["Ann", "Ben"], history.Select(line => line.Who));
         Assert.Equal(["workbench", "chair"], history.Select(line => line.Device));
-        Assert.Equal(clock.Now, history[1].At);
+        Assert.Equal(Clock.Now, history[1].At);
         Assert.IsType<CaseOpened>(history[0].Event);
     }
 
@@ -77,9 +87,9 @@ public sealed class CaseStoreTests : IDisposable
     public void When_two_edit_at_once_the_second_is_told_who_was_first_and_when_and_nothing_is_written()
     {
         var id = store.Cases.Open(Opened("1"), Ann).Value.Id;
-        clock.Now = new DateTimeOffset(2026, 3, 4, 10, 15, 0, TimeSpan.Zero);
+        Clock.Now = new DateTimeOffset(2026, 3, 4, 10, 15, 0, TimeSpan.Zero);
         store.Cases.Append(id, 1, Ben, [new CanalsNoted([])]);
-        clock.Now += TimeSpan.FromMinutes(5);
+        Clock.Now += TimeSpan.FromMinutes(5);
 
         var refusal = store.Cases.Append(id, 1, Ann, [new ToothAssessed(Assessment.Start)]).Refusal;
 
@@ -106,7 +116,7 @@ public sealed class CaseStoreTests : IDisposable
 
         Assert.Equal(2, store.Cases.AppendEntry(id, key, Ben, Step("item 7", 1)).Value.Version);
         Assert.Equal(2, store.Cases.AppendEntry(id, key, Ben, Step("item 7", 1)).Value.Version);
-        Assert.Equal(2, store.Check().Value);
+        Assert.Equal(2, store.Check().Value.Events);
     }
 
     [Fact]

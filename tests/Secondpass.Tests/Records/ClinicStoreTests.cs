@@ -1,15 +1,22 @@
-using Microsoft.Data.Sqlite;
 using Secondpass.Records;
+using Secondpass.Records.Events;
 using Secondpass.Records.Projections;
 
 namespace Secondpass.Tests.Records;
 
-public sealed class ClinicStoreTests : IDisposable
-{
-    private readonly TemporaryFolder folder = new();
-    private readonly SetClock clock = new();
+public sealed class ClinicStoreOnSqliteTests() : ClinicStoreTests(StoreKind.Sqlite);
 
-    public void Dispose() => folder.Dispose();
+public sealed class ClinicStoreOnPostgresTests() : ClinicStoreTests(StoreKind.Postgres);
+
+public abstract class ClinicStoreTests(StoreKind kind) : IDisposable
+{
+    private readonly StoreUnderTest place = new(kind);
+
+    public void Dispose()
+    {
+        place.Dispose();
+        GC.SuppressFinalize(this);
+    }
 
     [Fact]
     public void Keeps_a_comparison_with_its_films_over_a_restart()
@@ -25,7 +32,7 @@ public sealed class ClinicStoreTests : IDisposable
 
         Assert.Equal(id, kept.Id);
         Assert.Equal("upper molar, visit 2", kept.Label);
-        Assert.Equal(clock.Now, kept.KeptAt);
+        Assert.Equal(place.Clock.Now, kept.KeptAt);
         Assert.Equal("""{"schema":1}""", kept.CaseDocument);
         Assert.Equal("""{"schema":1,"canals":[]}""", kept.ComparisonDocument);
         Assert.Equal(Film(1), again.ReadFilm(kept.BeforeSha256).Value);
@@ -50,49 +57,57 @@ public sealed class ClinicStoreTests : IDisposable
     }
 
     [Theory]
-    [InlineData("UPDATE events SET payload = x'7b7d' WHERE version = 1 AND position = 2")]
-    [InlineData("UPDATE events SET who = 'someone else' WHERE position = 1")]
-    [InlineData("UPDATE events SET utc_ticks = utc_ticks - 1 WHERE position = 2")]
-    [InlineData("DELETE FROM events WHERE position = 2")]
-    public void Shows_that_the_past_was_changed(string change)
+    [InlineData("UPDATE events SET payload = x'7b7d' WHERE position = 2", 2)]
+    [InlineData("UPDATE events SET who = 'someone else' WHERE position = 1", 1)]
+    [InlineData("UPDATE events SET utc_ticks = utc_ticks - 1 WHERE position = 3", 3)]
+    [InlineData("UPDATE events SET previous_hash = x'00' WHERE position = 2", 2)]
+    [InlineData("UPDATE events SET hash = x'00' WHERE position = 2", 2)]
+    public void Names_the_first_event_that_was_changed(string change, long number)
     {
         using var store = Open();
         Keep(store, "one");
         Keep(store, "two");
         Keep(store, "three");
-        Assert.Equal(3, store.Check().Value);
+        Assert.Equal(new ChainReport(3, 3, null), store.Check().Value);
 
         Execute(change);
 
-        var refusal = store.Check().Refusal;
-        Assert.Equal("chain_broken", refusal.Code);
-        Assert.Matches(@"^Event [23] in “.*secondpass\.db” \(comparison_kept, version 1 of “comparison/[0-9a-f]{32}”\) doesn't follow the one before it: something before it was changed, removed or put in\.$", refusal.Reason);
+        var broken = store.Check().Value.FirstBroken!;
+        Assert.Equal(number, broken.Number);
+        Assert.Equal(ChainFault.Changed, broken.Fault);
+        Assert.Equal("comparison_kept", broken.Kind);
+        Assert.Equal(1, broken.Version);
     }
 
     [Fact]
-    public void Refuses_a_store_of_a_newer_version_and_changes_nothing()
+    public void Names_the_event_behind_one_that_was_taken_out()
     {
-        Open().Dispose();
-        Execute("INSERT INTO migrations (number, name, utc_ticks) VALUES (7, '007-later.sql', 0)");
-        var before = File.ReadAllBytes(folder.Of("secondpass.db"));
+        using var store = Open();
+        Keep(store, "one");
+        Keep(store, "two");
+        var last = Keep(store, "three");
 
-        var refusal = ClinicStore.Open(folder.Path, clock).Refusal;
+        Execute("DELETE FROM events WHERE position = 2");
 
-        Assert.Equal("store_is_newer", refusal.Code);
-        Assert.Equal($"The data in “{folder.Path}” was written by a newer Secondpass (its step 7; this one knows up to 2).", refusal.Reason);
-        Assert.Equal("Start the newer Secondpass again, or start this one with --data and another folder. Nothing was changed.", refusal.Remedy);
-        Assert.Equal(before, File.ReadAllBytes(folder.Of("secondpass.db")));
+        Assert.Equal(
+            new BrokenEvent(2, $"comparison/{last.Id}", 1, "comparison_kept", "local", place.Clock.Now, ChainFault.OutOfPlace),
+            store.Check().Value.FirstBroken);
     }
 
     [Fact]
-    public void Refuses_a_file_that_is_no_store()
+    public void Notices_that_the_newest_events_were_cut_off()
     {
-        File.WriteAllText(folder.Of("secondpass.db"), new string('x', 5000));
+        using var store = Open();
+        var first = Keep(store, "one");
+        Keep(store, "two");
 
-        var refusal = ClinicStore.Open(folder.Path, clock).Refusal;
+        Execute("DELETE FROM events WHERE position = 2");
 
-        Assert.Equal("store_damaged", refusal.Code);
-        Assert.Equal($"“{folder.Of("secondpass.db")}” is damaged or is not a Secondpass store.", refusal.Reason);
+        Assert.Equal(
+            new BrokenEvent(1, $"comparison/{first.Id}", 1, "comparison_kept", "local", place.Clock.Now, ChainFault.CutOff),
+            store.Check().Value.FirstBroken);
+        Execute("DELETE FROM events");
+        Assert.Equal(ChainFault.CutOff, store.Check().Value.FirstBroken!.Fault);
     }
 
     [Fact]
@@ -100,9 +115,9 @@ public sealed class ClinicStoreTests : IDisposable
     {
         Open().Dispose();
 
-        var text = File.ReadAllText(folder.Of("README.txt"));
+        var text = File.ReadAllText(place.Of("README.txt"));
 
-        Assert.All(["secondpass.db", "films/", "sheets/", "patients' data"], part => Assert.Contains(part, text, StringComparison.Ordinal));
+        Assert.All(["secondpass.db", "clinic.key", "films/", "case-files/", "sheets/", "patients' data"], part => Assert.Contains(part, text, StringComparison.Ordinal));
     }
 
     [Fact]
@@ -116,13 +131,13 @@ public sealed class ClinicStoreTests : IDisposable
             loose = store.KeepFilm(Film(9)).Value;
         }
 
-        clock.Now += TimeSpan.FromHours(23);
+        place.Clock.Now += TimeSpan.FromHours(23);
         using (var store = Open())
         {
             Assert.True(store.ReadFilm(loose).IsGiven);
         }
 
-        clock.Now += TimeSpan.FromHours(2);
+        place.Clock.Now += TimeSpan.FromHours(2);
         using (var store = Open())
         {
             Assert.Equal("film_not_here", store.ReadFilm(loose).Refusal.Code);
@@ -136,9 +151,9 @@ public sealed class ClinicStoreTests : IDisposable
     {
         using var store = Open();
         var film = store.KeepFilm(Film(9)).Value;
-        clock.Now += TimeSpan.FromHours(23);
+        place.Clock.Now += TimeSpan.FromHours(23);
         store.KeepFilm(Film(9));
-        clock.Now += TimeSpan.FromHours(2);
+        place.Clock.Now += TimeSpan.FromHours(2);
 
         store.RemoveUndecidedFilms();
 
@@ -185,7 +200,7 @@ public sealed class ClinicStoreTests : IDisposable
         Assert.Equal("The film “aaaaaaaaaaaa…” is not in the data folder any more.", refusal.Reason);
         Assert.Equal("Drop its file again.", refusal.Remedy);
         Assert.Empty(store.KeptComparisons());
-        Assert.Equal(0, store.Check().Value);
+        Assert.Equal(0, store.Check().Value.Events);
     }
 
     [Fact]
@@ -196,7 +211,7 @@ public sealed class ClinicStoreTests : IDisposable
             Assert.False(store.NoticeAccepted);
             store.AcceptNotice();
             store.AcceptNotice();
-            Assert.Equal(1, store.Check().Value);
+            Assert.Equal(1, store.Check().Value.Events);
         }
 
         using var again = Open();
@@ -213,7 +228,7 @@ public sealed class ClinicStoreTests : IDisposable
         Keep(other, "from the other");
 
         Assert.Equal(2, one.KeptComparisons().Count);
-        Assert.Equal(2, other.Check().Value);
+        Assert.Equal(new ChainReport(2, 2, null), other.Check().Value);
     }
 
     private static byte[] Film(byte value) => [.. Enumerable.Repeat(value, 1000)];
@@ -227,14 +242,7 @@ public sealed class ClinicStoreTests : IDisposable
             """{"schema":1,"canals":[]}""",
             "sheet"u8).Value;
 
-    private ClinicStore Open() => ClinicStore.Open(folder.Path, clock).Value;
+    private ClinicStore Open() => place.Open();
 
-    private void Execute(string sql)
-    {
-        using var connection = new SqliteConnection($"Data Source={folder.Of("secondpass.db")};Pooling=False");
-        connection.Open();
-        using var command = connection.CreateCommand();
-        command.CommandText = sql;
-        command.ExecuteNonQuery();
-    }
+    private void Execute(string sql) => place.Execute(sql);
 }

@@ -1,6 +1,7 @@
 using System.Data.Common;
+using System.Globalization;
 
-namespace Secondpass.Records.Sqlite;
+namespace Secondpass.Records.Databases;
 
 /// <summary>Short forms for a statement with its values.</summary>
 internal static class Commands
@@ -36,5 +37,27 @@ internal static class Commands
     {
         using var command = transaction.Command(sql, values);
         return command.ExecuteNonQuery();
+    }
+
+    /// <summary>Runs a statement that finds one number.</summary>
+    public static long Number(this DbTransaction transaction, string sql, params ReadOnlySpan<(string Name, object Value)> values)
+    {
+        using var command = transaction.Command(sql, values);
+        return Convert.ToInt64(command.ExecuteScalar(), CultureInfo.InvariantCulture);
+    }
+
+    /// <summary>Runs a statement and reads what it finds, row by row.</summary>
+    /// <typeparam name="T">What a row becomes.</typeparam>
+    public static IReadOnlyList<T> Rows<T>(this DbTransaction transaction, string sql, Func<DbDataReader, T> read, params ReadOnlySpan<(string Name, object Value)> values)
+    {
+        using var command = transaction.Command(sql, values);
+        using var reader = command.ExecuteReader();
+        var rows = new List<T>();
+        while (reader.Read())
+        {
+            rows.Add(read(reader));
+        }
+
+        return rows;
     }
 }

@@ -1,0 +1,111 @@
+using System.Data.Common;
+using System.Globalization;
+using Microsoft.Data.Sqlite;
+using Secondpass.Domain;
+using Secondpass.Records.Databases;
+
+namespace Secondpass.Records.Sqlite;
+
+/// <summary>A database in one file of the data folder.</summary>
+/// <remarks>Writers wait for each other up to five seconds; readers never wait.</remarks>
+internal sealed class SqliteDatabase : IDatabase
+{
+    private const int Busy = 5;
+    private const int ReadOnly = 8;
+    private const int Corrupt = 11;
+    private const int Full = 13;
+    private const int CannotOpen = 14;
+    private const int NotADatabase = 26;
+
+    private readonly string file;
+    private readonly string connectionText;
+
+    /// <summary>A database in this file, made when it is missing.</summary>
+    public SqliteDatabase(string file)
+    {
+        this.file = file;
+        connectionText = new SqliteConnectionStringBuilder { DataSource = file, DefaultTimeout = 5, ForeignKeys = true }.ToString();
+    }
+
+    /// <inheritdoc/>
+    public string Name => file;
+
+    /// <inheritdoc/>
+    public string Dialect => "Sqlite";
+
+    private string Folder => Path.GetDirectoryName(file)!;
+
+    /// <inheritdoc/>
+    public DbConnection Connect()
+    {
+        var connection = new SqliteConnection(connectionText);
+        try
+        {
+            connection.Open();
+            using var settings = connection.Command("PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA secure_delete = ON;");
+            settings.ExecuteNonQuery();
+            return connection;
+        }
+        catch (SqliteException)
+        {
+            connection.Dispose();
+            throw;
+        }
+    }
+
+    /// <inheritdoc/>
+    public DbTransaction BeginWrite(DbConnection connection) => ((SqliteConnection)connection).BeginTransaction(deferred: false);
+
+    /// <inheritdoc/>
+    public DbTransaction BeginRead(DbConnection connection) => ((SqliteConnection)connection).BeginTransaction(deferred: true);
+
+    /// <inheritdoc/>
+    public bool HasTable(DbConnection connection, string table)
+    {
+        using var asked = connection.Command("SELECT count(*) FROM sqlite_master WHERE type = 'table' AND name = @table", ("@table", table));
+        return Convert.ToInt64(asked.ExecuteScalar(), CultureInfo.InvariantCulture) > 0;
+    }
+
+    /// <inheritdoc/>
+    public void CopyBefore(DbConnection connection, int reached, DateTimeOffset now)
+    {
+        var name = string.Create(CultureInfo.InvariantCulture, $"{Path.GetFileNameWithoutExtension(file)}-copy-of-step-{reached}-{now:yyyyMMdd-HHmmss}.db");
+        var part = Path.Combine(Folder, Identity.New() + ".part");
+        try
+        {
+            using var copy = connection.Command("VACUUM INTO @part", ("@part", part));
+            copy.ExecuteNonQuery();
+            File.Move(part, Path.Combine(Folder, name), overwrite: true);
+        }
+        finally
+        {
+            File.Delete(part);
+        }
+    }
+
+    /// <inheritdoc/>
+    public void ScrubKeys()
+    {
+        // Deleted rows were overwritten in the pages; their older content goes with the log.
+        using var connection = Connect();
+        using var emptied = connection.Command("PRAGMA wal_checkpoint(TRUNCATE)");
+        emptied.ExecuteNonQuery();
+    }
+
+    /// <inheritdoc/>
+    public Refusal? RefusalFrom(Exception failure) => failure switch
+    {
+        SqliteException { SqliteErrorCode: Full } => StoreRefusals.DiskFull(Folder),
+        SqliteException { SqliteErrorCode: ReadOnly or CannotOpen } => StoreRefusals.NotWritable(Folder),
+        SqliteException { SqliteErrorCode: Busy } => StoreRefusals.Busy(file),
+        SqliteException { SqliteErrorCode: Corrupt or NotADatabase } => StoreRefusals.Damaged(file),
+        _ => StoreRefusals.From(failure, Folder),
+    };
+
+    /// <inheritdoc/>
+    public void Dispose()
+    {
+        using var connection = new SqliteConnection(connectionText);
+        SqliteConnection.ClearPool(connection);
+    }
+}

@@ -1,0 +1,30 @@
+using System.Text.Json.Nodes;
+
+namespace Secondpass.Records.Upcasting;
+
+/// <summary>Translates payloads of older versions into the next one, step by step: the one table that a changed shape is entered in.</summary>
+internal static class Upcasters
+{
+    private static readonly Dictionary<(string Kind, int Version), Func<JsonObject, JsonObject>> Table = new()
+    {
+        // Before there was a second wording, nobody noted which one was accepted: it was the first.
+        [("notice_accepted", 1)] = payload => Added(payload, "notice", 1),
+    };
+
+    /// <summary>The versions that can be translated, by kind.</summary>
+    public static IReadOnlyCollection<(string Kind, int Version)> Known => Table.Keys;
+
+    /// <summary>A payload in a newer version.</summary>
+    /// <param name="kind">Its kind.</param>
+    /// <param name="from">The version that it has.</param>
+    /// <param name="to">The version wanted; not older.</param>
+    /// <param name="payload">The payload; may be changed.</param>
+    public static JsonObject Raise(string kind, int from, int to, JsonObject payload) =>
+        Enumerable.Range(from, to - from).Aggregate(payload, (so, version) => Table[(kind, version)](so));
+
+    private static JsonObject Added(JsonObject payload, string member, JsonNode value)
+    {
+        payload[member] = value;
+        return payload;
+    }
+}
