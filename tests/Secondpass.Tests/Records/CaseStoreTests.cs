@@ -14,7 +14,7 @@ public sealed class CaseStoreOnPostgresTests() : CaseStoreTests(StoreKind.Postgr
 
 public abstract class CaseStoreTests : IDisposable
 {
-    private static readonly Author Ann = new("Ann", "workbench");
+    internal static readonly Author Ann = new("Ann", "workbench");
     private static readonly Author Ben = new("Ben", "surgery 2");
 
     private readonly StoreUnderTest place;
@@ -191,14 +191,14 @@ public abstract class CaseStoreTests : IDisposable
         Assert.Equal("Invented Practice", store.Clinic.Read().Details!.Name);
     }
 
-    private static CaseOpened Opened(string number) => new(
+    internal static CaseOpened Opened(string number) => new(
         new Patient(number, "Pat Example"),
         Tooth("16"),
         new Referral("Dr Sender", "1 Example Lane", "pain on biting", null, Urgent: false, null));
 
     private static ToothNumber Tooth(string text) => ToothNumber.Parse(text).Value;
 
-    private static StepDone Step(string? item, int visit) => new(
+    internal static StepDone Step(string? item, int visit) => new(
         visit,
         new DateTimeOffset(2026, 3, 4, 9, 31, 0, TimeSpan.Zero),
         "MB1",

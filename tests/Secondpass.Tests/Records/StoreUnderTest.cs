@@ -64,5 +64,35 @@ internal sealed class StoreUnderTest : IDisposable
         return transaction.Rows(sql, row => row.GetFieldValue<T>(0));
     }
 
+    /// <summary>Whether bytes stand anywhere in the files of the database.</summary>
+    public bool Holds(ReadOnlySpan<byte> bytes)
+    {
+        foreach (var file in Files())
+        {
+            using var stream = new FileStream(file, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete);
+            using var content = new MemoryStream();
+            stream.CopyTo(content);
+            if (content.GetBuffer().AsSpan(0, (int)content.Length).IndexOf(bytes) >= 0)
+            {
+                return true;
+            }
+        }
+
+        return false;
+    }
+
+    // A server's log of changes is not its tables' and is written over in its own time.
+    private string[] Files()
+    {
+        if (kind == StoreKind.Sqlite)
+        {
+            return Directory.GetFiles(Folder, "secondpass.db*");
+        }
+
+        Execute("CHECKPOINT");
+        var place = Column<string>("SELECT current_setting('data_directory') || '/base/' || oid FROM pg_database WHERE datname = current_database()");
+        return Directory.GetFiles(place.Single());
+    }
+
     public void Dispose() => folder.Dispose();
 }
