@@ -31,12 +31,15 @@ const orificeShare = 0.25;
 
 /** What is seen in each view of the film after. @type {Record<import('/modules/after-views.js').View, string>} */
 const viewMeans = {
-  residue: 'On the film after, laid over the film before: outlined and hatched is what is left; the broken line is the filling before; dotted and hatched the other way, these films can’t tell.',
+  residue: 'On the film after, laid over the film before: outlined and hatched is what is left; the broken line is the filling before.',
   difference: 'Dark is less dense than before, light is denser, mid grey is no change. The broken line is the filling before.',
   slider: 'Left of the line is the film before, right of it the film after, laid over it. Drag the line.',
   flicker: 'Both films in turn, laid over each other, twice a second at most.',
   film: 'The film after as it came, not laid over the film before.',
 };
+
+/** What stands over a reason, by what was refused. */
+const refusalTitles = { film: 'Not taken in', trace: 'Not traced', compare: 'No result', other: 'Not done' };
 
 /** @type {Record<string, string>} */
 const stateWords = {
@@ -133,19 +136,40 @@ async function receive(files, side) {
   refuse(null);
   receiving++;
   update();
+  /** @type {[File, api.Refusal][]} */
+  const bad = [];
   try {
+    // A file that is no film takes none of the others with it.
     for (const [at, file] of wanted) {
-      await put(at, await api.receiveFilm(file));
+      try {
+        await put(at, await api.receiveFilm(file));
+      } catch (failure) {
+        if (!(failure instanceof api.Refused)) {
+          throw failure;
+        }
+        bad.push([file, failure.refusal]);
+      }
     }
     if (files.length > 2) {
       say(`${files.length} files were given; the first two are used.`);
     }
-  } catch (failure) {
-    fail(failure, 'film');
   } finally {
     receiving--;
-    update();
+    refuse(bad.length === 0 ? null : { of: 'film', refusal: filesRefused(bad) });
   }
+}
+
+/**
+ * Why files were not taken in, each by its name.
+ * @param {[File, api.Refusal][]} bad at least one
+ * @returns {api.Refusal}
+ */
+function filesRefused(bad) {
+  return {
+    code: bad[0][1].code,
+    reason: bad.map(([file, { reason }]) => (file.name ? `${file.name}: ${reason}` : reason)).join(' '),
+    remedy: [...new Set(bad.map(([, { remedy }]) => remedy))].join(' '),
+  };
 }
 
 /**
@@ -893,6 +917,7 @@ function update() {
 
   byId('refusal').hidden = refused === null;
   if (refused) {
+    setText(byId('refusal-title'), refusalTitles[refused.of]);
     setText(byId('refusal-reason'), refused.refusal.reason);
     setText(byId('refusal-remedy'), refused.refusal.remedy);
     byId('help-with-landmarks').hidden = refused.of !== 'compare' || !/both films/i.test(refused.refusal.remedy);
@@ -900,7 +925,7 @@ function update() {
 
   byId('result').hidden = result === null;
   byId('result').classList.toggle('stale', result !== null && !current);
-  setText(byId('view-means'), viewMeans[views.view]);
+  setText(byId('view-means'), viewMeans[views.view] + (views.view === 'residue' ? alsoShown() : ''));
   byId('stale-note').hidden = current;
   byId('keep-row').hidden = kept !== null || !current;
   byId('kept').hidden = kept === null;
@@ -1005,6 +1030,15 @@ function edit(key, make) {
     }
   });
   changed();
+}
+
+/** The rest of what the lines on the film after mean, where there are such lines. */
+function alsoShown() {
+  const shows = views.laid?.shows;
+  return [
+    shows?.faint ? ' Thinly dotted and not hatched: too small for these films to be sure of.' : '',
+    shows?.unclear ? ' Dotted and hatched the other way: these films can’t tell.' : '',
+  ].join('');
 }
 
 function scaleWords() {
