@@ -29,9 +29,9 @@ const largestPixel = 0.5;
 /** The share of a canal's length, from its orifice, in which a click starts the next canal. */
 const orificeShare = 0.25;
 
-/** What is seen in each view of the film after. @type {Record<import('/modules/after-views.js').View, string>} */
+/** What is seen in each view of the film after; more is said of residue by what there is. @type {Record<import('/modules/after-views.js').View, string>} */
 const viewMeans = {
-  residue: 'On the film after, laid over the film before: outlined and hatched is what is left; the broken line is the filling before.',
+  residue: 'The film after, laid over the film before. The broken line is the filling before.',
   difference: 'Dark is less dense than before, light is denser, mid grey is no change. The broken line is the filling before.',
   slider: 'Left of the line is the film before, right of it the film after, laid over it. Drag the line.',
   flicker: 'Both films in turn, laid over each other, twice a second at most.',
@@ -586,19 +586,7 @@ function paintBefore(context, viewer) {
       paintPin(context, zoom, pin, kind, canal.key === selected);
     });
   }
-  /** @type {Point[]} */
-  const words = [];
-  for (const canal of allBranches(marks.canals)) {
-    const end = canal.pins[canal.pins.length - 1];
-    const up = end.y < canal.pins[0].y;
-    // Canals that end close together: the later name stands beyond the earlier one.
-    const at = { ...end };
-    while (words.some((other) => Math.abs(other.x - at.x) * zoom < 56 && Math.abs(other.y - at.y) * zoom < 17)) {
-      at.y += (up ? -17 : 17) / zoom;
-    }
-    words.push(at);
-    paintWord(context, zoom, at, canal.name, { bold: canal.key === selected, above: up });
-  }
+  paintNames(context, zoom);
   if (marks.started) {
     paintPin(context, zoom, marks.started.at, 'orifice', true);
     paintWord(context, zoom, marks.started.at, nameOfNext(marks, marks.started.trunk), { bold: true });
@@ -616,6 +604,26 @@ function paintBefore(context, viewer) {
 }
 
 /**
+ * Each canal's name beyond its end. Of canals that end close together the later name stands beyond the earlier one.
+ * @param {CanvasRenderingContext2D} context in pixels of the film before
+ * @param {number} zoom
+ */
+function paintNames(context, zoom) {
+  /** @type {Point[]} */
+  const words = [];
+  for (const canal of allBranches(history.now.canals)) {
+    const end = canal.pins[canal.pins.length - 1];
+    const up = end.y < canal.pins[0].y;
+    const at = { ...end };
+    while (words.some((other) => Math.abs(other.x - at.x) * zoom < 56 && Math.abs(other.y - at.y) * zoom < 17)) {
+      at.y += (up ? -17 : 17) / zoom;
+    }
+    words.push(at);
+    paintWord(context, zoom, at, canal.name, { bold: canal.key === selected, above: up });
+  }
+}
+
+/**
  * @param {CanvasRenderingContext2D} context
  * @param {import('/modules/viewer.js').Viewer} viewer
  */
@@ -624,6 +632,9 @@ function paintAfter(context, viewer) {
     history.now.landmarks.forEach((landmark, index) => paintLandmark(context, viewer.zoom, landmark.after, String(index + 1)));
   }
   views.paint(context, viewer);
+  if (views.inFrameOfBefore && (views.view === 'residue' || views.view === 'difference')) {
+    paintNames(context, viewer.zoom);
+  }
 }
 
 /**
@@ -1036,6 +1047,7 @@ function edit(key, make) {
 function alsoShown() {
   const shows = views.laid?.shows;
   return [
+    shows?.left ? ' Outlined and hatched is what is left.' : '',
     shows?.faint ? ' Thinly dotted and not hatched: too small for these films to be sure of.' : '',
     shows?.unclear ? ' Dotted and hatched the other way: these films can’t tell.' : '',
   ].join('');

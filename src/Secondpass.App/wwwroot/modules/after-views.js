@@ -7,7 +7,7 @@ import { paintResidue, stroke, ink } from './paint.js';
 /**
  * @typedef {import('./film-area.js').FilmArea} FilmArea
  * @typedef {'residue' | 'difference' | 'slider' | 'flicker' | 'film'} View
- * @typedef {{ aligned: import('./film.js').Grey, outlines: { left: Path2D, faint: Path2D, unclear: Path2D, filling: Path2D }, shows: { faint: boolean, unclear: boolean }, difference: HTMLCanvasElement, matrix: number[] }} Laid
+ * @typedef {{ aligned: import('./film.js').Grey, outlines: { left: Path2D, faint: Path2D, unclear: Path2D, filling: Path2D }, shows: { left: boolean, faint: boolean, unclear: boolean }, difference: HTMLCanvasElement, matrix: number[] }} Laid
  *   the film after in the frame of the film before
  */
 
@@ -71,7 +71,7 @@ export class AfterViews {
         unclear: outline(width, height, (index) => residue[index] === unclear),
         filling: outline(width, height, (index) => residue[index] !== 0),
       },
-      shows: { faint: residue.includes(faint), unclear: residue.includes(unclear) },
+      shows: { left: residue.includes(left), faint: residue.includes(faint), unclear: residue.includes(unclear) },
       difference: renderDifference(film.grey, aligned),
       matrix: comparison.document.registration.matrix,
     };
