@@ -11,7 +11,7 @@ export function showResult(comparison) {
     byId('what-films-show'),
     patches.length === 0
       ? ''
-      : `These films can't show residue smaller than ${smallestPatches(patches)}, or what lies behind something dense.`,
+      : `These films can't show residue smaller than ${smallestPatches(patches).replaceAll(' mm', '\u00a0mm')}, or what lies behind something dense.`,
   );
   byId('what-films-show').hidden = patches.length === 0;
   byId('by-thirds').hidden = patches.length === 0;
