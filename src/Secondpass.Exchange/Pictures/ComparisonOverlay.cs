@@ -159,7 +159,8 @@ public static class ComparisonOverlay
             {
                 marks.Add(new HatchMark("overlay-untold", [ring], 135, SparsePitch, new Stroke(Ink.White, 1)));
                 marks.Add(new ShapeMark("overlay-filling", [ring], new Stroke(Ink.Blue, 1.2)));
-            }));
+            }
+            ));
         }
 
         wanted.Add(("traced end of the canal", (marks, ring) => marks.Add(new LineMark(
