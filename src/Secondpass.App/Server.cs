@@ -138,6 +138,7 @@ public static class Server
         app.UseMiddleware<FailuresAsAnswers>();
         app.UseMiddleware<LocalOnly>(port);
         app.UseStatusCodePagesWithReExecute("/not-found");
+        app.UseMiddleware<WrongMethods>();
         app.MapStaticAssets();
         app.MapFilms();
         app.MapComparisons();
@@ -145,7 +146,7 @@ public static class Server
         app.MapSettings();
         app.MapCases();
         app.MapGet("/", () => Results.Redirect("/what-is-left"));
-        app.MapRazorComponents<Document>().DisableAntiforgery();
+        app.MapRazorComponents<Document>().DisableAntiforgery().OnlyRead();
         return app;
     }
 
