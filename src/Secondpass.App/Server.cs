@@ -24,7 +24,7 @@ public static class Server
     {
         ArgumentNullException.ThrowIfNull(options);
         var folder = options.DataFolder ?? DataFolders.OfThisUser(options.Demo);
-        if (!ClinicStore.Open(folder, TimeProvider.System).TryGet(out var store, out var refusal))
+        if (!ClinicStore.Open(folder, TimeProvider.System, options.StoreAddress).TryGet(out var store, out var refusal))
         {
             return Fail(refusal);
         }

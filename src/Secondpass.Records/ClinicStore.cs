@@ -270,6 +270,18 @@ public sealed class ClinicStore : IDisposable
     /// <returns>What was found; or a refusal: the store can't be read at all.</returns>
     public Answer<ChainReport> Check() => events.CheckChain();
 
+    /// <summary>Checks every kept file against the SHA-256 that it is named by, and that none is missing.</summary>
+    public FileReport CheckFiles()
+    {
+        (string Name, FileArchive Files)[] archives = [("films", films), ("sheets", sheets), ("case-files", caseFiles)];
+        var kept = archives.SelectMany(archive => archive.Files.All().Select(sha256 => (archive.Name, archive.Files, Sha256: sha256))).ToArray();
+        var needed = events.Read(reader => KeptComparisonTable.AllFiles(reader.Transaction).Concat(CaseFileTable.AllFiles(reader.Transaction)).ToHashSet(StringComparer.Ordinal));
+        return new FileReport(
+            kept.Length,
+            [.. kept.Where(one => !one.Files.Read(one.Sha256).IsGiven).Select(one => $"{one.Name}/{one.Sha256}")],
+            [.. needed.Except(kept.Select(one => one.Sha256)).Order(StringComparer.Ordinal)]);
+    }
+
     /// <summary>Fills the tables for reading again from the events.</summary>
     /// <returns>How many events were read; or a refusal: an event is damaged, busy, disk full.</returns>
     public Answer<long> Rebuild() => events.Rebuild();

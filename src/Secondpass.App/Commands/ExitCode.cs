@@ -6,7 +6,7 @@ internal enum ExitCode
     /// <summary>The answer was given.</summary>
     Done = 0,
 
-    /// <summary>There is no answer, for a reason that lies in the films.</summary>
+    /// <summary>There is no answer, for a reason that lies in the films or in the store.</summary>
     Refused = 1,
 
     /// <summary>The call was wrong or a file could not be read.</summary>
@@ -23,7 +23,7 @@ internal static class ExitCodes
     public static IReadOnlyList<(ExitCode Code, string Means)> All { get; } =
     [
         (ExitCode.Done, "Done."),
-        (ExitCode.Refused, "Refused: the films or marks give no answer. The reason stands as JSON on standard output, with or without --json."),
+        (ExitCode.Refused, "Refused: the films, the marks or the store give no answer, or the store is not as it was left. The reason stands as JSON on standard output, with or without --json."),
         (ExitCode.WrongUse, "Wrong use, or a file that can't be read. The value, what was expected and what to do stand on standard error."),
         (ExitCode.Failed, "Failed: a full disk, or a defect of the program. One line stands on standard error."),
     ];

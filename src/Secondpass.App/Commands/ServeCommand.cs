@@ -9,7 +9,6 @@ internal static class ServeCommand
 {
     private static readonly VerbOption Demo = new("--demo", null, "Offers the invented examples, in a data folder apart from yours.");
     private static readonly VerbOption Port = new("--port", "N", "Listens on this port, 1 to 65535; 0 takes any free one. Without it: 5180, or the next free one.");
-    private static readonly VerbOption Data = new("--data", "DIR", "Keeps everything in this folder. Without it: a folder of your user account.");
 
     /// <summary>The verb.</summary>
     public static Verb Verb { get; } = new(
@@ -17,7 +16,7 @@ internal static class ServeCommand
         "serves the workbench on this computer only and prints its address",
         "Starts the workbench, prints the address to open in a browser, and runs until it is stopped with Ctrl+C. It listens on this computer only and never asks for anything.",
         [],
-        [Demo, Port, Data],
+        [Demo, Port, StoreOptions.Data, StoreOptions.Store],
         Document: null,
         [],
         Run);
@@ -38,6 +37,14 @@ internal static class ServeCommand
             port = number;
         }
 
-        return (ExitCode)Server.Run(new ServeOptions(port, call.Value(Data), call.Has(Demo)));
+        if (call.Has(Demo) && call.Has(StoreOptions.Store))
+        {
+            return call.Console.WrongUse("serve", new Refusal(
+                "demo_keeps_apart",
+                "--demo and --store don't go together: the invented examples never stand among patients.",
+                "Leave one of them out."));
+        }
+
+        return (ExitCode)Server.Run(new ServeOptions(port, call.Value(StoreOptions.Data), call.Has(Demo), call.Has(Demo) ? null : StoreOptions.AddressOf(call)));
     }
 }

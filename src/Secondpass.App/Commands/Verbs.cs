@@ -9,6 +9,9 @@ internal static class Verbs
         ServeCommand.Verb,
         MeasureCommand.Verb,
         CompareCommand.Verb,
+        VerifyCommand.Verb,
+        KeyCommand.Verb,
+        ForgetCommand.Verb,
         DescribeCommand.Verb,
     ];
 }

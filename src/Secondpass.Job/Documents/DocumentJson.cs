@@ -36,5 +36,6 @@ public static class DocumentJson
 [JsonSerializable(typeof(CaseDocument))]
 [JsonSerializable(typeof(MeasureDocument))]
 [JsonSerializable(typeof(CompareDocument))]
+[JsonSerializable(typeof(VerifyDocument))]
 [JsonSerializable(typeof(RefusalDocument))]
 internal sealed partial class DocumentContracts : JsonSerializerContext;

@@ -16,6 +16,7 @@ public static class DocumentSchema
         ("case", typeof(CaseDocument)),
         ("measure", typeof(MeasureDocument)),
         ("compare", typeof(CompareDocument)),
+        ("verify", typeof(VerifyDocument)),
         ("refusal", typeof(RefusalDocument)),
     ];
 

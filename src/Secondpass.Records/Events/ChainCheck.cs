@@ -51,13 +51,19 @@ internal static class ChainCheck
     }
 
     /// <summary>Gives the events that were stored before each had a hash of its own theirs.</summary>
+    /// <remarks>It is the one that the next event knew, so that an event that was changed meanwhile still shows.</remarks>
     public static void FillHashes(DbTransaction transaction)
     {
-        foreach (var (position, stored) in transaction.Rows(
-            $"SELECT {EventRows.Columns}, position FROM events WHERE length(hash) = 0",
-            row => (row.GetInt64(10), EventRows.Of(row))))
+        var all = transaction.Rows(
+            $"SELECT {EventRows.Columns}, position, length(hash) FROM events ORDER BY position",
+            row => (Stored: EventRows.Of(row), Position: row.GetInt64(10), HashBytes: row.GetInt64(11)));
+        for (var place = 0; place < all.Count; place++)
         {
-            transaction.Execute("UPDATE events SET hash = @hash WHERE position = @position", ("@hash", EventChain.HashOf(stored)), ("@position", position));
+            if (all[place].HashBytes == 0)
+            {
+                var hash = place + 1 < all.Count ? all[place + 1].Stored.PreviousHash.ToArray() : EventChain.HashOf(all[place].Stored);
+                transaction.Execute("UPDATE events SET hash = @hash WHERE position = @position", ("@hash", hash), ("@position", all[place].Position));
+            }
         }
     }
 
@@ -116,10 +122,20 @@ internal static class ChainCheck
         }
     }
 
-    private static BrokenEvent Unreadable(long number, DbDataReader row) =>
-        new(number, Text(row, 0), 0, Text(row, 2), Text(row, 5), null, ChainFault.Changed);
+    // Says what can still be read of it.
+    private static BrokenEvent Unreadable(long number, DbDataReader row) => new(
+        number,
+        Text(row, 0),
+        row.GetValue(1) is long version ? version : 0,
+        Text(row, 2),
+        Text(row, 5),
+        row.GetValue(4) is long ticks ? At(ticks) : null,
+        ChainFault.Changed);
 
     private static string Text(DbDataReader row, int column) => Convert.ToString(row.GetValue(column), CultureInfo.InvariantCulture) ?? string.Empty;
+
+    private static DateTimeOffset? At(long utcTicks) =>
+        utcTicks >= 0 && utcTicks <= DateTimeOffset.MaxValue.UtcTicks ? new DateTimeOffset(utcTicks, TimeSpan.Zero) : null;
 
     private static BrokenEvent Broken(long number, StoredEvent stored, ChainFault fault) => new(
         number,
@@ -127,6 +143,6 @@ internal static class ChainCheck
         stored.Version,
         stored.Kind,
         stored.Who,
-        stored.UtcTicks >= 0 && stored.UtcTicks <= DateTimeOffset.MaxValue.UtcTicks ? new DateTimeOffset(stored.UtcTicks, TimeSpan.Zero) : null,
+        At(stored.UtcTicks),
         fault);
 }

@@ -106,10 +106,17 @@ public sealed class FileArchive
     public IReadOnlyList<string> OlderThan(TimeSpan age)
     {
         var limit = time.GetUtcNow().UtcDateTime - age;
-        return [.. Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories)
-            .Where(path => IsHash(Path.GetFileName(path)) && File.GetLastWriteTimeUtc(path) < limit)
-            .Select(path => Path.GetFileName(path))];
+        return [.. All().Where(sha256 => File.GetLastWriteTimeUtc(PlaceOf(sha256)) < limit)];
     }
+
+    /// <summary>The SHA-256 of everything that is kept, in its order.</summary>
+    public IReadOnlyList<string> All() =>
+    [
+        .. Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories)
+            .Select(path => Path.GetFileName(path))
+            .Where(IsHash)
+            .Order(StringComparer.Ordinal),
+    ];
 
     /// <summary>Removes what an interrupted writing left behind.</summary>
     public void RemoveUnfinished()

@@ -41,6 +41,10 @@ internal sealed class CaseFileTable : IProjection
     public static bool Needs(DbTransaction transaction, string sha256) =>
         transaction.Number("SELECT count(*) FROM case_files WHERE sha256 = @sha", ("@sha", sha256)) > 0;
 
+    /// <summary>All files that cases speak of.</summary>
+    public static IReadOnlyList<string> AllFiles(DbTransaction transaction) =>
+        transaction.Rows("SELECT DISTINCT sha256 FROM case_files", row => row.GetString(0));
+
     /// <summary>The files that a case speaks of.</summary>
     public static IReadOnlyList<string> Of(DbTransaction transaction, string caseId) =>
         transaction.Rows("SELECT sha256 FROM case_files WHERE case_id = @case ORDER BY sha256", row => row.GetString(0), ("@case", caseId));

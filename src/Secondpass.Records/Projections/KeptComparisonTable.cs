@@ -53,6 +53,10 @@ internal sealed class KeptComparisonTable : IProjection
     public static KeptComparison? Find(DbTransaction transaction, string id) =>
         transaction.Rows($"SELECT {Columns} FROM kept_comparisons WHERE id = @id", Of, ("@id", id)).SingleOrDefault();
 
+    /// <summary>All files that kept comparisons need.</summary>
+    public static IEnumerable<string> AllFiles(DbTransaction transaction) =>
+        All(transaction).SelectMany(kept => (string[])[kept.BeforeSha256, kept.AfterSha256, kept.SheetSha256]);
+
     /// <summary>Whether a kept comparison needs a file.</summary>
     public static bool Needs(DbTransaction transaction, string sha256) => transaction.Number(
         "SELECT count(*) FROM kept_comparisons WHERE before_sha256 = @sha OR after_sha256 = @sha OR sheet_sha256 = @sha",
