@@ -37,7 +37,7 @@ public sealed record RemovalPlan(
 /// <param name="TorqueNewtonCentimetres">Torque limit in N·cm; null where it doesn't rotate.</param>
 /// <param name="BindingLimit">The one limit that decides the stop, in words.</param>
 /// <param name="WallLeft">Wall left where it is thinnest; null where no wall was measured.</param>
-/// <param name="LossPerSide">Dentine cut on each side there; null where not known.</param>
+/// <param name="LossPerSide">Dentine cut on each side where that is most; null where not known.</param>
 /// <param name="Minutes">Minutes with an interval; null where no published or own figure exists.</param>
 /// <param name="AttemptsAtMost">Attempts set beforehand; null for none.</param>
 /// <param name="MinutesAtMost">Minutes set beforehand; null for none.</param>
@@ -59,7 +59,39 @@ public sealed record RemovalStep(
     int? AttemptsAtMost,
     double? MinutesAtMost,
     string? ThenWhat,
-    IReadOnlyList<string> Cautions);
+    IReadOnlyList<string> Cautions)
+{
+    /// <summary>What is done, in a sentence that can be read at the chair.</summary>
+    public string Action { get; init; } = string.Empty;
+
+    /// <summary>Which instrument in stock, and which use of it; null when none is kept in stock or none has life left.</summary>
+    public PlannedUse? Use { get; init; }
+
+    /// <summary>What it cuts, level by level; empty where no width was measured.</summary>
+    public IReadOnlyList<PlannedCut> Cuts { get; init; } = [];
+
+    /// <summary>Filling and dentine that it takes; null where no width was measured.</summary>
+    public PlannedVolumes? Volumes { get; init; }
+}
+
+/// <summary>One use of an instrument in stock.</summary>
+/// <param name="ItemId">The very item.</param>
+/// <param name="CalledBy">Its position, such as "kit A, 3".</param>
+/// <param name="InWords">Such as "use 3 of 5".</param>
+public sealed record PlannedUse(string ItemId, string CalledBy, string InWords);
+
+/// <summary>Widths at one level before and after a step.</summary>
+/// <param name="FromEnd">Level from the canal's end.</param>
+/// <param name="Before">Width of the canal before.</param>
+/// <param name="After">Width of the canal after.</param>
+/// <param name="WallLeft">Thinnest wall left there; null where it was not measured.</param>
+public sealed record PlannedCut(Millimetres FromEnd, Millimetres Before, Millimetres After, Millimetres? WallLeft);
+
+/// <summary>Filling and dentine that a step takes, sections taken as circles.</summary>
+/// <param name="FillingBeforeCubicMillimetres">Filling before.</param>
+/// <param name="FillingCutCubicMillimetres">Filling that it takes.</param>
+/// <param name="DentineCutCubicMillimetres">Dentine that it takes, an upper estimate where only the filling's width is known.</param>
+public sealed record PlannedVolumes(double FillingBeforeCubicMillimetres, double FillingCutCubicMillimetres, double DentineCutCubicMillimetres);
 
 /// <summary>The phases of removal.</summary>
 public enum RemovalPhase

@@ -10,10 +10,11 @@ public sealed class DirectionTests
     {
         ["Domain"] = [],
         ["Radiographs"] = ["Domain"],
+        ["Removal"] = ["Domain"],
         ["Records"] = ["Domain"],
         ["Exchange"] = ["Domain"],
-        ["Job"] = ["Domain", "Radiographs", "Records", "Exchange"],
-        ["App"] = ["Domain", "Radiographs", "Records", "Exchange", "Job"],
+        ["Job"] = ["Domain", "Radiographs", "Removal", "Records", "Exchange"],
+        ["App"] = ["Domain", "Radiographs", "Removal", "Records", "Exchange", "Job"],
     };
 
     [Fact]
@@ -52,6 +53,7 @@ public sealed class DirectionTests
     [Theory]
     [InlineData("Domain")]
     [InlineData("Radiographs")]
+    [InlineData("Removal")]
     public void What_computes_touches_no_file_no_clock_and_no_surroundings(string project)
     {
         string[] surroundings =
@@ -88,7 +90,7 @@ public sealed class DirectionTests
         var architecture = new ArchLoader().LoadAssemblies([.. Product.Assemblies]).Build();
 
         Types().That().ResideInNamespaceMatching(@"^Secondpass\.App\.(Pages|Api|Commands)(\..*)?$")
-            .Should().NotDependOnAny(Types().That().ResideInNamespaceMatching(@"^Secondpass\.(Radiographs|Records|Exchange)(\..*)?$"))
+            .Should().NotDependOnAny(Types().That().ResideInNamespaceMatching(@"^Secondpass\.(Radiographs|Removal|Records|Exchange)(\..*)?$"))
             .Because("Secondpass.Job is the only place where store, models and papers meet")
             .Check(architecture);
     }

@@ -88,7 +88,7 @@ public sealed class UnitNameTests
     private static IEnumerable<(string Place, string Name)> Named()
     {
         const BindingFlags Public = BindingFlags.Public | BindingFlags.Instance | BindingFlags.Static | BindingFlags.DeclaredOnly;
-        foreach (var type in Product.Assemblies.Take(2).SelectMany(assembly => assembly.GetExportedTypes()).Where(type => !type.IsEnum))
+        foreach (var type in Product.Assemblies.Take(3).SelectMany(assembly => assembly.GetExportedTypes()).Where(type => !type.IsEnum))
         {
             foreach (var property in type.GetProperties(Public).Where(property => IsNumber(property.PropertyType)))
             {
