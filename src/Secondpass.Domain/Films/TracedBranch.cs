@@ -18,6 +18,9 @@ public sealed record TracedBranch(
     BranchMeasures Measures,
     IReadOnlyList<TracedBranch> Branches)
 {
+    /// <summary>Distances from the filling's edges to the root's two surfaces, where these are clear; empty without a scale.</summary>
+    public IReadOnlyList<WallSample> Walls { get; init; } = [];
+
     /// <summary>This branch and all below it, parents before children.</summary>
     public IEnumerable<TracedBranch> SelfAndBelow() => Branches.SelectMany(branch => branch.SelfAndBelow()).Prepend(this);
 }
@@ -68,3 +71,9 @@ public sealed record OffCentreSign(
 /// <param name="ToPixels">Level at which it ends.</param>
 /// <param name="WidthLostPixels">How much narrower the filling is there than beside it, in pixels.</param>
 public readonly record struct FillingVoid(double FromPixels, double ToPixels, double WidthLostPixels);
+
+/// <summary>How far the root's two surfaces lie from the filling's edges at one level, as projected on the film.</summary>
+/// <param name="LevelPixels">Pixels along the path from the orifice.</param>
+/// <param name="LeftPixels">On the left of the way from orifice to end; null where the surface is not clear.</param>
+/// <param name="RightPixels">On the right.</param>
+public readonly record struct WallSample(double LevelPixels, double? LeftPixels, double? RightPixels);

@@ -23,10 +23,10 @@ internal static class BranchMeasurer
     private const double RadiusBeyondFitShare = 0.06;
 
     public static BranchMeasures Measure(
-        GreyImage image,
         CanalPath path,
         FillingProfile filling,
         RodProfile rods,
+        RootWalls? walls,
         Calibration? scale)
     {
         var millimetres = scale?.MillimetresPerPixel;
@@ -45,7 +45,7 @@ internal static class BranchMeasurer
             EndToEnd(path, filling, millimetres),
             AtLeastZero(schneider.Value, Wider(schneider.HalfInterval, AngleBeyondFitDegrees)),
             Pruett(curve, millimetres),
-            millimetres is null ? null : OffCentreFinder.Find(image, path, rods, millimetres.Value),
+            millimetres is null || walls is null ? null : OffCentreFinder.Find(walls, path, millimetres.Value),
             FindVoids(rods, spacing));
     }
 

@@ -107,8 +107,9 @@ public static class CanalTracer
         var spacing = scale is null ? LevelSpacingPixelsWithoutScale : LevelSpacingMillimetres / scale.MillimetresPerPixel;
         var rods = RodProfile.Along(image, path, spacing, null);
         var filling = FillingReader.Read(image, path, rods);
-        var measures = BranchMeasurer.Measure(image, path, filling, rods, scale);
-        var traced = new TracedBranch(clicks.Name, path, ownFrom, filling, measures, []);
+        var walls = scale is null ? null : RootWalls.Find(image, path, rods, scale.MillimetresPerPixel);
+        var measures = BranchMeasurer.Measure(path, filling, rods, walls, scale);
+        var traced = new TracedBranch(clicks.Name, path, ownFrom, filling, measures, []) { Walls = walls?.Samples() ?? [] };
         var branches = new List<TracedBranch>();
         foreach (var below in clicks.Branches)
         {

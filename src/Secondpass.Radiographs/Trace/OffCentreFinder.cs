@@ -6,20 +6,16 @@ using Secondpass.Radiographs.Pixels;
 
 namespace Secondpass.Radiographs.Trace;
 
-/// <summary>Finds the root's two surfaces beside a filling and says how unequal they are.</summary>
+/// <summary>Says how unequal the root's two surfaces lie beside a filling.</summary>
 internal static class OffCentreFinder
 {
-    private const double LevelStepPixels = 4;
-    private const double LeastWallMillimetres = 0.35;
-    private const double GreatestWallMillimetres = 3.5;
     private const double SteadyOverMillimetres = 1.5;
 
     /// <summary>The greatest steady difference, or null where the surfaces are not clear over 1.5 mm.</summary>
-    public static OffCentreSign? Find(GreyImage image, CanalPath path, RodProfile rods, double millimetresPerPixel)
+    public static OffCentreSign? Find(RootWalls walls, CanalPath path, double millimetresPerPixel)
     {
-        var left = RootSurface.Find(image, path, rods, +1, LevelStepPixels, LeastWallMillimetres / millimetresPerPixel, GreatestWallMillimetres / millimetresPerPixel);
-        var right = RootSurface.Find(image, path, rods, -1, LevelStepPixels, LeastWallMillimetres / millimetresPerPixel, GreatestWallMillimetres / millimetresPerPixel);
-        var window = (int)Math.Ceiling(SteadyOverMillimetres / millimetresPerPixel / LevelStepPixels);
+        var (left, right) = (walls.Left, walls.Right);
+        var window = (int)Math.Ceiling(SteadyOverMillimetres / millimetresPerPixel / RootWalls.LevelStepPixels);
         OffCentreSign? best = null;
         for (var first = 0; first + window <= left.Levels.Length; first++)
         {
