@@ -9,6 +9,7 @@ internal static class Verbs
         ServeCommand.Verb,
         MeasureCommand.Verb,
         CompareCommand.Verb,
+        PlanCommand.Verb,
         VerifyCommand.Verb,
         KeyCommand.Verb,
         ForgetCommand.Verb,

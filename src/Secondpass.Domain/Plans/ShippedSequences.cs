@@ -12,6 +12,6 @@ public static class ShippedSequences
             new("ultrasonic-25", null, null, "with coolant, only where its tip is seen"),
             new("retreatment-30-06", InstrumentFacts.RetreatmentSpeedInUse.Range!.Value.High, InstrumentFacts.RetreatmentTorque.Value, null),
             new("retreatment-30-04", InstrumentFacts.RetreatmentSpeedInUse.Range!.Value.High, InstrumentFacts.RetreatmentTorque.Value, null),
-            new("adaptive-core-25", InstrumentFacts.AdaptiveCoreSpeed.Range!.Value.High, InstrumentFacts.AdaptiveCoreTorque.Value, "scrapes what the others left on the walls"),
+            new("adaptive-core-25", InstrumentFacts.AdaptiveCoreSpeed.Range!.Value.High, InstrumentFacts.AdaptiveCoreTorque.Value, null),
         ]);
 }

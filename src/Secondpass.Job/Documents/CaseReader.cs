@@ -74,6 +74,11 @@ public static class CaseReader
                 return wrongCanal;
             }
 
+            if (!new PlanningReader(shape).Read(document).TryGet(out var planning, out var wrongPlanning))
+            {
+                return wrongPlanning;
+            }
+
             return new MarkedCase(
                 tooth,
                 before.Scale,
@@ -83,6 +88,7 @@ public static class CaseReader
                 canals)
             {
                 Landmarks = [.. (document.LandmarksPx ?? []).Select(row => new LandmarkPair(new PixelPoint(row[0], row[1]), new PixelPoint(row[2], row[3])))],
+                Planning = planning,
             };
         }
 

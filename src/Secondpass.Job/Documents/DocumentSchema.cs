@@ -16,8 +16,19 @@ public static class DocumentSchema
         ("case", typeof(CaseDocument)),
         ("measure", typeof(MeasureDocument)),
         ("compare", typeof(CompareDocument)),
+<<<<<<< HEAD
         ("verify", typeof(VerifyDocument)),
+=======
+        ("plan", typeof(PlanDocument)),
+>>>>>>> c889fc8 (Plan by command: canals, film, stock and sequence in, steps with stops and limits out)
         ("refusal", typeof(RefusalDocument)),
+    ];
+
+    // What a file is read into; everything else is written.
+    private static readonly Type[] ReadTypes =
+    [
+        typeof(CaseDocument), typeof(CanalDocument), typeof(LengthDocument), typeof(MeetingDocument), typeof(WallDocument), typeof(ClinicDocument),
+        typeof(KindDocument), typeof(ItemDocument), typeof(UnitDocument), typeof(SequenceDocument), typeof(SequenceStepDocument), typeof(LimitsDocument),
     ];
 
     /// <summary>The names of the documents that have a schema.</summary>
@@ -60,7 +71,7 @@ public static class DocumentSchema
         if (context.TypeInfo.Kind == JsonTypeInfoKind.Object && schema.ContainsKey("properties"))
         {
             // What is read may leave out what may be null; what is written has every member.
-            var isRead = context.TypeInfo.Type == typeof(CaseDocument) || context.TypeInfo.Type == typeof(CanalDocument);
+            var isRead = ReadTypes.Contains(context.TypeInfo.Type);
             schema["required"] = new JsonArray([.. context.TypeInfo.Properties
                 .Where(property => !isRead || !property.IsSetNullable)
                 .Select(property => (JsonNode)property.Name)]);
@@ -100,7 +111,15 @@ public static class DocumentSchema
 
         if (Get<WordsAttribute>(attributes) is { } words)
         {
-            schema["enum"] = new JsonArray([.. EnumWords.All(words.Words).Select(word => (JsonNode)word), .. property.IsGetNullable ? [null] : Array.Empty<JsonNode?>()]);
+            var known = EnumWords.All(words.Words).Select(word => (JsonNode)word);
+            if (context.TypeInfo.Kind == JsonTypeInfoKind.Enumerable)
+            {
+                schema["items"] = new JsonObject { ["type"] = "string", ["enum"] = new JsonArray([.. known]) };
+            }
+            else
+            {
+                schema["enum"] = new JsonArray([.. known, .. property.IsGetNullable ? [null] : Array.Empty<JsonNode?>()]);
+            }
         }
 
         if (Get<RegularExpressionAttribute>(attributes) is { } expression)

@@ -143,6 +143,13 @@ internal sealed class DocumentShape
     private Refusal? Single(PlacedValue value, JsonTypeInfo type, JsonPropertyInfo? property, string path)
     {
         var isText = type.Type == typeof(string);
+        if ((Nullable.GetUnderlyingType(type.Type) ?? type.Type) == typeof(bool))
+        {
+            return value.Kind is JsonValueKind.True or JsonValueKind.False
+                ? null
+                : Wrong(value.Offset, path, "wrong_kind", $"{value.InWords} stands where true or false is expected.", Means(property));
+        }
+
         if (value.Kind != (isText ? JsonValueKind.String : JsonValueKind.Number))
         {
             var expected = isText ? "a text in quotes" : "a number";

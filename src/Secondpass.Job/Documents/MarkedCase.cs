@@ -27,6 +27,9 @@ public sealed record MarkedCase(
     /// <summary>Things marked on both films; empty, or at least two.</summary>
     public IReadOnlyList<LandmarkPair> Landmarks { get; init; } = [];
 
+    /// <summary>What is said for a plan.</summary>
+    public CasePlanning Planning { get; init; } = CasePlanning.None;
+
     /// <summary>Why the marks can't belong to a film: the first that lies outside it, or null when all lie on it.</summary>
     /// <param name="before">The film before.</param>
     public Refusal? WhyNotOn(Radiograph before)

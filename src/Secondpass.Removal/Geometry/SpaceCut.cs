@@ -1,4 +1,5 @@
 using Secondpass.Domain.Plans;
+using Secondpass.Domain.Quantities;
 
 namespace Secondpass.Removal.Geometry;
 
@@ -6,6 +7,9 @@ namespace Secondpass.Removal.Geometry;
 /// <param name="Levels">From the end towards the orifice.</param>
 public sealed record SpaceCut(IReadOnlyList<LevelCut> Levels)
 {
+    // Widths run straight between levels that were measured; what is cut of them doesn't.
+    private const double FinestGapMillimetres = 0.25;
+
     /// <summary>The greatest loss of dentine on a side; 0 when there are no levels.</summary>
     public double GreatestLossPerSideMillimetres => Levels.Count == 0 ? 0 : Levels.Max(level => level.DentinePerSideMillimetres);
 
@@ -17,9 +21,7 @@ public sealed record SpaceCut(IReadOnlyList<LevelCut> Levels)
     {
         ArgumentNullException.ThrowIfNull(shape);
         ArgumentNullException.ThrowIfNull(widths);
-        return new SpaceCut([.. widths
-            .Where(width => width.Filling is not null || width.Canal is not null)
-            .OrderBy(width => width.FromEnd)
+        return new SpaceCut([.. Refined([.. widths.Where(width => width.Filling is not null || width.Canal is not null).OrderBy(width => width.FromEnd)])
             .Select(width => LevelCut.Of(
                 width.FromEnd.Value,
                 width.Filling?.Value ?? 0,
@@ -71,6 +73,29 @@ public sealed record SpaceCut(IReadOnlyList<LevelCut> Levels)
         }
 
         return new CutVolumes(filling, fillingCut, canal, widened);
+    }
+
+    private static IEnumerable<WidthAtLevel> Refined(List<WidthAtLevel> widths)
+    {
+        for (var i = 0; i < widths.Count; i++)
+        {
+            yield return widths[i];
+            if (i + 1 == widths.Count || widths[i].Filling is null != (widths[i + 1].Filling is null) || widths[i].Canal is null != (widths[i + 1].Canal is null))
+            {
+                continue;
+            }
+
+            var (below, above) = (widths[i], widths[i + 1]);
+            var pieces = (int)Math.Ceiling((above.FromEnd.Value - below.FromEnd.Value) / FinestGapMillimetres);
+            for (var piece = 1; piece < pieces; piece++)
+            {
+                var share = (double)piece / pieces;
+                yield return new WidthAtLevel(Between(below.FromEnd, above.FromEnd)!.Value, Between(below.Filling, above.Filling), Between(below.Canal, above.Canal));
+
+                Millimetres? Between(Millimetres? from, Millimetres? to) =>
+                    from is { } first && to is { } second ? new Millimetres(double.Lerp(first.Value, second.Value, share)) : null;
+            }
+        }
     }
 
     private static double Square(double width) => width * width;

@@ -25,6 +25,7 @@ internal sealed class CanalSteps
     private readonly StopFinder stops;
     private readonly List<RemovalStep> steps = [];
     private readonly List<string> assumptions = [];
+    private bool withdrawn;
 
     public CanalSteps(PlanRequest request, Toolbox tools, CanalRecord canal)
     {
@@ -34,7 +35,7 @@ internal sealed class CanalSteps
         measures = request.Measures.GetValueOrDefault(canal.Name) ?? CanalMeasures.None;
         choice = request.Choices.GetValueOrDefault(canal.Name);
         length = CanalLength.Of(canal);
-        stops = new StopFinder(measures, choice?.Final, request.Limits);
+        stops = new StopFinder(measures, choice?.Final, request.Limits, length.End?.Length.Value);
     }
 
     /// <summary>The steps in order.</summary>
@@ -154,7 +155,7 @@ internal sealed class CanalSteps
             ? string.Create(CultureInfo.InvariantCulture, $" ({thinnest.Measured.Value:0.00} mm less {thinnest.Allowance.Value:0.00} mm for a concavity that a film doesn't show)")
             : string.Empty;
         var source = thinnest.Source == WallSource.Film ? "on the film" : "on a cone-beam scan";
-        return string.Create(CultureInfo.InvariantCulture, $"{canal.Name}: thinnest wall measured {source}: {thinnest.Counted.Value:0.00} mm {thinnest.Side} at {thinnest.FromEnd.Value:0.0} mm from the end{allowance}. Other sides are not measured.");
+        return string.Create(CultureInfo.InvariantCulture, $"{canal.Name}: thinnest wall measured {source}: {thinnest.Counted.Value:0.00} mm, {thinnest.Side}, at {thinnest.FromEnd.Value:0.0} mm from the end{allowance}. Sides that no film or scan shows are not measured.");
     }
 
     private void Coronal()
@@ -234,7 +235,7 @@ internal sealed class CanalSteps
                 string.Create(CultureInfo.InvariantCulture, $"{ObstacleInWords(obstacle)}: just short of it, by {PlanFacts.JustShort.Value:0} mm. Deeper needs the obstacle passed by hand first.")));
         }
 
-        if (IsBeyond)
+        if (IsBeyond && !withdrawn)
         {
             places.Add(new StopLimit(
                 PlanFacts.KeptUnsoftened.Value,
@@ -269,7 +270,8 @@ internal sealed class CanalSteps
             return;
         }
 
-        var places = Places(kind).Where(limit => !IsBeyond || limit.FromEndMillimetres != PlanFacts.KeptUnsoftened.Value).ToList();
+        withdrawn = true;
+        var places = Places(kind);
         if (!length.ReadByMeter)
         {
             places.Insert(0, new StopLimit(
@@ -388,10 +390,10 @@ internal sealed class CanalSteps
             cautions.AddRange(SequenceCheck.Of(from, kind));
         }
 
-        var thinnest = cut is null ? null : stops.ThinnestLeft(cut);
+        var thinnest = cut is null ? null : stops.ThinnestLeft(cut, stop ?? 0);
         if (thinnest is { } left && left.LeftMillimetres < WallFacts.ThinWall.Value)
         {
-            cautions.Add(string.Create(CultureInfo.InvariantCulture, $"Thin wall: {Math.Max(0, left.LeftMillimetres):0.00} mm left {left.Wall.Side} at {left.Wall.FromEnd.Value:0.0} mm from the end; keep away from that side."));
+            cautions.Add(string.Create(CultureInfo.InvariantCulture, $"Thin wall: {Math.Max(0, left.LeftMillimetres):0.00} mm left, {left.Wall.Side}, at {left.Wall.FromEnd.Value:0.0} mm from the end; keep away from that side."));
         }
 
         cautions.AddRange(StepCautions.Of(kind.Sort));

@@ -16,11 +16,19 @@ internal sealed record StopDecision(StopLimit Binding, SpaceCut? Cut);
 
 /// <summary>Finds the deepest stop that keeps every limit.</summary>
 /// <remarks>All limits are monotone: what is too much at a stop is too much at every deeper one. Stops lie on a grid of 0.1 mm.</remarks>
-internal sealed class StopFinder(CanalMeasures measures, FinalSize? final, PlanLimits limits)
+/// <param name="measures">What was measured of the canal.</param>
+/// <param name="final">Planned final size; null for none.</param>
+/// <param name="limits">The plan's limits.</param>
+/// <param name="lengthMillimetres">Length from the reference point: no canal is longer; null when not read.</param>
+internal sealed class StopFinder(CanalMeasures measures, FinalSize? final, PlanLimits limits, double? lengthMillimetres)
 {
     private const double Step = 0.1;
     private const double Slack = 1e-9;
     private const double HighestWithoutLength = 20;
+
+    // The highest level known to lie in the canal: its orifice, else the highest level measured, else the reference point.
+    private readonly double highest = measures.PathLength?.Value
+        ?? (measures.Widths.Count > 0 ? measures.Widths.Max(width => width.FromEnd.Value) : lengthMillimetres ?? HighestWithoutLength);
 
     /// <summary>Decides.</summary>
     /// <param name="shape">The instrument; null where it has none.</param>
@@ -36,12 +44,11 @@ internal sealed class StopFinder(CanalMeasures measures, FinalSize? final, PlanL
 
         var stop = place.FromEndMillimetres;
         var binding = place;
-        var highest = measures.PathLength?.Value ?? Math.Max(HighestWithoutLength, stop);
         while (WhyNot(shape, stop) is { } reason)
         {
             stop = (Math.Floor((stop / Step) + Slack) + 1) * Step;
             binding = new StopLimit(stop, reason);
-            if (stop > highest)
+            if (stop > Math.Max(highest, place.FromEndMillimetres))
             {
                 return (null, binding);
             }
@@ -50,11 +57,13 @@ internal sealed class StopFinder(CanalMeasures measures, FinalSize? final, PlanL
         return (new StopDecision(binding, measures.Widths.Count == 0 ? null : SpaceCut.Of(shape, measures.Widths, stop)), binding);
     }
 
-    /// <summary>The thinnest wall left at a stop, its level and side; null where no wall was measured where the loss is known.</summary>
-    public (double LeftMillimetres, WallAtLevel Wall)? ThinnestLeft(SpaceCut cut)
+    /// <summary>The thinnest wall left as deep as an instrument goes, its level and side; null where no wall was measured where the loss is known.</summary>
+    /// <param name="cut">What it cuts.</param>
+    /// <param name="stopFromEndMillimetres">Its stop.</param>
+    public (double LeftMillimetres, WallAtLevel Wall)? ThinnestLeft(SpaceCut cut, double stopFromEndMillimetres)
     {
         (double Left, WallAtLevel Wall)? thinnest = null;
-        foreach (var wall in measures.Walls)
+        foreach (var wall in measures.Walls.Where(wall => wall.FromEnd.Value >= stopFromEndMillimetres))
         {
             if (cut.LossPerSideMillimetresAt(wall.FromEnd.Value) is { } loss && (thinnest is null || wall.Counted.Value - loss < thinnest.Value.Left))
             {
@@ -98,7 +107,7 @@ internal sealed class StopFinder(CanalMeasures measures, FinalSize? final, PlanL
             {
                 return string.Create(
                     CultureInfo.InvariantCulture,
-                    $"Wall left: 0.1 mm deeper would leave {Math.Max(0, wall.Counted.Value - loss):0.00} mm {wall.Side} at {wall.FromEnd.Value:0.0} mm from the end; {least:0.00} mm is the least. Deeper needs a smaller taper, or a measured wall that is thicker.");
+                    $"Wall left: 0.1 mm deeper would leave {RoundedDown(wall.Counted.Value - loss):0.00} mm, {wall.Side}, at {wall.FromEnd.Value:0.0} mm from the end; {least:0.00} mm is the least. Deeper needs a smaller taper, or a measured wall that is thicker.");
             }
         }
 
@@ -107,15 +116,13 @@ internal sealed class StopFinder(CanalMeasures measures, FinalSize? final, PlanL
 
     private string? WhyTooWide(InstrumentShape shape, double stop, FinalSize planned)
     {
-        // At the tip and over the cutting part in steps as fine as the grid; what the canal has already isn't over-enlarged.
-        for (var fromTip = 0.0; fromTip <= shape.CuttingLengthMillimetres + Slack; fromTip += 0.5)
+        // Over the cutting part as far as it lies in the canal, both ends included; what the canal has already isn't over-enlarged.
+        var reach = Math.Min(shape.CuttingLengthMillimetres, highest - stop);
+        var places = Math.Max(1, (int)Math.Ceiling(reach / 0.5));
+        for (var i = 0; reach >= 0 && i <= places; i++)
         {
+            var fromTip = reach * i / places;
             var level = stop + fromTip;
-            if (measures.PathLength is { } path && level > path.Value)
-            {
-                break;
-            }
-
             var allowed = Math.Max((planned.TipSize / 100.0) + (planned.Taper * level), WidthNow(level));
             var width = shape.SweptDiameterMillimetresAt(fromTip);
             if (width > allowed + Slack)
@@ -134,6 +141,9 @@ internal sealed class StopFinder(CanalMeasures measures, FinalSize? final, PlanL
         var near = measures.Widths.Where(width => Math.Abs(width.FromEnd.Value - level) <= 0.5).ToList();
         return near.Count == 0 ? 0 : near.Min(width => Math.Max(width.Filling?.Value ?? 0, width.Canal?.Value ?? 0));
     }
+
+    // What falls short of a limit must not be shown as the limit.
+    private static double RoundedDown(double millimetres) => Math.Max(0, Math.Floor(millimetres * 100) / 100);
 
     private static string Taper(double taper) => taper.ToString(".00", CultureInfo.InvariantCulture);
 }

@@ -72,7 +72,7 @@ public sealed class CaseReaderTests
     [InlineData("{\n  \"schema\": 1,\n  \"tooth\": \"16\"\n  \"canals\": []\n}", "Line 4, column 3: the text stops being JSON at “\"canals\": []”. | Look just before it for a missing comma, quote or bracket; JSON has no comments and no comma behind the last entry.")]
     [InlineData("{\"schema\": 1,", "Line 1, column 14: the text ends before its outermost bracket is closed. | Look just before it for a missing comma, quote or bracket; JSON has no comments and no comma behind the last entry.")]
     [InlineData("{\"schema\": 1} {}", "Line 1, column 15: the text stops being JSON at “{}”. | Look just before it for a missing comma, quote or bracket; JSON has no comments and no comma behind the last entry.")]
-    [InlineData("[]", "Line 1, column 1: a list […] stands where an object {…} is expected. | What measure and compare start from besides the films: the tooth, the scale and the canals as marked on the film before.")]
+    [InlineData("[]", "Line 1, column 1: a list […] stands where an object {…} is expected. | What measure, compare and plan start from besides the films: the tooth, the scale, the canals as marked on the film before, and for plan what is known of them.")]
     [InlineData("{}", "Line 1, column 1: “schema” is missing. | Add it: schema: Always 1.")]
     public void Says_where_and_why_a_text_is_no_case(string text, string expected) => Assert.Equal(expected, Said(Read(text)));
 
@@ -81,7 +81,7 @@ public sealed class CaseReaderTests
     [InlineData("\"schema\": 1", "\"schema\": \"1\"", "Line 2, column 13, schema: the text “1” stands where a number is expected. | schema: Always 1.")]
     [InlineData("\"tooth\": \"16\"", "\"tooth\": \"19\"", "Line 3, column 12, tooth: “19” is not a tooth in the two-digit notation of ISO 3950. | Give the quadrant and the position, such as 16 for the upper right first molar; permanent teeth are 11–18, 21–28, 31–38 and 41–48.")]
     [InlineData("\"tooth\": \"16\"", "\"tooth\": 16", "Line 3, column 12, tooth: the number 16 stands where a text in quotes is expected. | tooth: The tooth after ISO 3950, two digits, such as \"16\". Null: not said.")]
-    [InlineData("\"tooth\": \"16\"", "\"tooht\": \"16\"", "Line 3, column 3: “tooht” is not known here. | Did you mean “tooth”? Known here: schema, tooth, pixel_spacing_mm, after_spacing_mm, after_state, canals, landmarks_px.")]
+    [InlineData("\"tooth\": \"16\"", "\"tooht\": \"16\"", "Line 3, column 3: “tooht” is not known here. | Did you mean “tooth”? Known here: schema, tooth, pixel_spacing_mm, after_spacing_mm, after_state, canals, landmarks_px, filling, crown, core, post, resin_follows, clinic.")]
     [InlineData("\"tooth\": \"16\"", "\"tooth\": \"16\", \"tooth\": \"17\"", "Line 3, column 18: “tooth” stands here twice. | Keep the one that is meant.")]
     [InlineData("\"pixel_spacing_mm\": 0.03", "\"pixel_spacing_mm\": 0", "Line 4, column 23, pixel_spacing_mm: A pixel of 0 mm is not that of an intra-oral film (0.005 to 0.5 mm). | Check the unit (30 µm is 0.03 mm), or calibrate by an object of known length on the film.")]
     [InlineData("\"pixel_spacing_mm\": 0.03", "\"pixel_spacing_mm\": 3", "Line 4, column 23, pixel_spacing_mm: A pixel of 3 mm is not that of an intra-oral film (0.005 to 0.5 mm). | Check the unit (30 µm is 0.03 mm), or calibrate by an object of known length on the film.")]
@@ -97,7 +97,7 @@ public sealed class CaseReaderTests
     [InlineData("\"name\": \"P\"", "\"name\": \"mb2\"", "Line 10, column 15, canals[1].name: “mb2” names another canal of this tooth already. | Give each canal and branch a name of its own, such as MB1 and MB2.")]
     [InlineData("\"name\": \"P\"", "\"name\": \"  \"", "Line 10, column 15, canals[1].name: the text “  ” has 2 characters; 1 to 40 are expected, not only spaces. | name: Anatomical name, unique in the tooth, such as MB1.")]
     [InlineData("[306, 640]", "[620, 640]", "Line 9, column 51, canals[0].branches[0].trace_px[0]: the branch starts at [620, 640], 314 pixels from its trunk's marks; 124 is the farthest that a curved trunk could reach. | Start the branch at a point of its trunk, or list it as a canal of its own.")]
-    [InlineData("\"pin\": \"hard\",", "\"pins\": \"hard\",", "Line 8, column 62, canals[0]: “pins” is not known here. | Did you mean “pin”? Known here: name, trace_px, pin, after_state, branches, hard_px.")]
+    [InlineData("\"pin\": \"hard\",", "\"pins\": \"hard\",", "Line 8, column 62, canals[0]: “pins” is not known here. | Did you mean “pin”? Known here: name, trace_px, pin, after_state, branches, hard_px, root, intent, filled, fill_end_mm, obstacles, lengths, meets, walls, filling_width, canal_width, no_deeper_than_mm, final_size, final_taper.")]
     public void Says_what_is_wrong_with_a_value_and_what_to_do(string from, string to, string expected)
     {
         Assert.Contains(from, Whole, StringComparison.Ordinal);

@@ -52,6 +52,11 @@ public sealed class DocumentSchemaTests
     [InlineData("""{"schema":1,"tooth":"16","after_state":"empty","canals":[{"name":"P","trace_px":[[1,1],[5,90]]}]}""")]
     [InlineData("""{"schema":1,"tooth":"16","colour":"red","canals":[{"name":"P","trace_px":[[1,1],[5,90]]}]}""")]
     [InlineData("""{"schema":1,"tooth":"16","canals":[{"name":"P","trace_px":[[1,1],[5,90]],"branches":[{"name":"P2"}]}]}""")]
+    [InlineData("""{"schema":1,"filling":"wax","canals":[{"name":"P","trace_px":[[1,1],[5,90]]}]}""")]
+    [InlineData("""{"schema":1,"canals":[{"name":"P","trace_px":[[1,1],[5,90]],"obstacles":["wall"]}]}""")]
+    [InlineData("""{"schema":1,"canals":[{"name":"P","trace_px":[[1,1],[5,90]],"lengths":[{"from":"cusp","to":"foramen","mm":20}]}]}""")]
+    [InlineData("""{"schema":1,"canals":[{"name":"P","trace_px":[[1,1],[5,90]]}],"clinic":{"sequences":[{"name":"Mine","steps":[]}]}}""")]
+    [InlineData("""{"schema":1,"resin_follows":1,"canals":[{"name":"P","trace_px":[[1,1],[5,90]]}]}""")]
     public void Schema_and_reader_refuse_the_same_cases(string text)
     {
         Assert.False(CaseReader.Read(Encoding.UTF8.GetBytes(text)).IsGiven);
@@ -61,6 +66,7 @@ public sealed class DocumentSchemaTests
     [Theory]
     [InlineData("""{"schema":1,"tooth":"16","canals":[{"name":"P","trace_px":[[1,1],[5,90]]}]}""")]
     [InlineData("""{"schema":1,"tooth":"75","pixel_spacing_mm":null,"after_spacing_mm":0.5,"after_state":"refilled","canals":[{"name":"P","trace_px":[[1,1],[5,90]],"pin":"hard","after_state":null,"branches":[{"name":"P2","trace_px":[[2,20],[9,80]],"branches":null}]}]}""")]
+    [InlineData("""{"schema":1,"filling":"silver_point","resin_follows":true,"canals":[{"name":"P","trace_px":[[1,1],[5,90]],"obstacles":["ledge"],"meets":{"canal":"MB","joins":true},"final_size":30},{"name":"MB","trace_px":[[1,1],[5,90]],"intent":null}],"clinic":{"limits":{"attempts":2},"items":[{"id":"a","kind":"hand-10","uses":0}]}}""")]
     public void Schema_and_reader_take_the_same_cases(string text)
     {
         Assert.True(CaseReader.Read(Encoding.UTF8.GetBytes(text)).IsGiven);

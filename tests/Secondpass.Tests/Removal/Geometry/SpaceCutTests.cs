@@ -62,6 +62,16 @@ public sealed class SpaceCutTests
         Assert.Null(cut.LossPerSideMillimetresAt(6.1));
     }
 
+    // Between 0.30 mm at the end and 0.86 mm at 14 mm the canal is 0.62 mm wide at 8 mm; 30/.06 stopped 2 mm short is 0.66 mm there.
+    [Fact]
+    public void Between_levels_far_apart_the_canals_width_runs_straight_and_the_loss_follows_from_it()
+    {
+        var cut = SpaceCut.Of(InstrumentShape.Of(InstrumentShapeTests.Kind(30, 0.06))!, [Width(0, 0.30, 0.30), Width(14, 0.86, 0.86)], 2);
+
+        Assert.Equal(0.02, cut.LossPerSideMillimetresAt(8)!.Value, 1e-9);
+        Assert.Equal(0, cut.LossPerSideMillimetresAt(1)!.Value);
+    }
+
     [Fact]
     public void Going_deeper_never_cuts_less() => Cases.Sample(one =>
     {
