@@ -36,10 +36,7 @@ public static class DocumentJson
 [JsonSerializable(typeof(CaseDocument))]
 [JsonSerializable(typeof(MeasureDocument))]
 [JsonSerializable(typeof(CompareDocument))]
-<<<<<<< HEAD
-[JsonSerializable(typeof(VerifyDocument))]
-=======
 [JsonSerializable(typeof(PlanDocument))]
->>>>>>> c889fc8 (Plan by command: canals, film, stock and sequence in, steps with stops and limits out)
+[JsonSerializable(typeof(VerifyDocument))]
 [JsonSerializable(typeof(RefusalDocument))]
 internal sealed partial class DocumentContracts : JsonSerializerContext;

@@ -16,11 +16,8 @@ public static class DocumentSchema
         ("case", typeof(CaseDocument)),
         ("measure", typeof(MeasureDocument)),
         ("compare", typeof(CompareDocument)),
-<<<<<<< HEAD
-        ("verify", typeof(VerifyDocument)),
-=======
         ("plan", typeof(PlanDocument)),
->>>>>>> c889fc8 (Plan by command: canals, film, stock and sequence in, steps with stops and limits out)
+        ("verify", typeof(VerifyDocument)),
         ("refusal", typeof(RefusalDocument)),
     ];
 
