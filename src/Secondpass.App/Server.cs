@@ -118,6 +118,13 @@ public static class Server
         builder.Services.AddSingleton<CaseRegister>();
         builder.Services.AddSingleton<ReceivePaper>();
         builder.Services.AddSingleton<OpenCase>();
+        builder.Services.AddSingleton<AssessTooth>();
+        builder.Services.AddSingleton<AttachFilm>();
+        builder.Services.AddSingleton<NoteCanals>();
+        builder.Services.AddSingleton<MeasureForCase>();
+        builder.Services.AddSingleton<CompareForCase>();
+        builder.Services.AddSingleton<ReadScan>();
+        builder.Services.AddSingleton<NoteLength>();
         builder.Services.AddSingleton<NameTooth>();
         builder.Services.AddSingleton<CaseFiles>();
         builder.Services.AddSingleton(options.Demo ? DemoExamples.Find() : DemoExamples.None);
@@ -146,7 +153,7 @@ public static class Server
         app.MapSettings();
         app.MapCases();
         app.MapGet("/", () => Results.Redirect("/what-is-left"));
-        app.MapRazorComponents<Document>().DisableAntiforgery().OnlyRead();
+        app.MapRazorComponents<Document>().DisableAntiforgery().PostedToOnlyWithForms();
         return app;
     }
 

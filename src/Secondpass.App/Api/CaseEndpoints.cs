@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Secondpass.Job.Cases;
 
 namespace Secondpass.App.Api;
@@ -11,5 +12,9 @@ internal static class CaseEndpoints
         app.MapGet("/api/teeth", (string? text, NameTooth names) => Answers.From(names.Of(text)));
         app.MapGet("/api/cases/{id}/files/{sha256}", (string id, string sha256, CaseFiles files) =>
             Answers.From(files.Read(id, sha256), file => Results.Bytes(file.Bytes.ToArray(), file.MediaType)));
+        app.MapGet("/api/cases/{id}/films", (string id, CompareForCase compare) =>
+            Answers.From(compare.Films(id), films => Answers.Given(new ReopenedComparison(films.Before, films.After, JsonSerializer.Deserialize<JsonElement>(films.Marks)))));
+        app.MapPost("/api/cases/{id}/comparisons/{kept}", (string id, string kept, HttpContext context, CompareForCase compare) =>
+            Answers.From(compare.Attach(id, kept, ThisDesk.Writer(context)), it => Answers.Given(new { Version = it.Version })));
     }
 }

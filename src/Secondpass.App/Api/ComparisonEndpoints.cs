@@ -79,4 +79,4 @@ internal static class ComparisonEndpoints
 }
 
 /// <summary>What a kept comparison was made from, to look at it again.</summary>
-internal sealed record ReopenedComparison(string Before, string After, JsonElement Case);
+internal sealed record ReopenedComparison(string? Before, string? After, JsonElement Case);

@@ -13,7 +13,7 @@ internal static class ThisDesk
     public const string DeviceCookie = "secondpass-device";
 
     /// <summary>What stands for somebody who has not said their name.</summary>
-    public const string Nobody = "name not set";
+    public const string Nobody = "Somebody (name not set)";
 
     /// <summary>Who writes in a request; the browser gets a word of its own when it has none yet.</summary>
     public static Writer Writer(HttpContext context)

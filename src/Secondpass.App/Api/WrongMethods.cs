@@ -1,3 +1,6 @@
+using System.Reflection;
+using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Components.Endpoints;
 using Secondpass.Domain;
 
 namespace Secondpass.App.Api;
@@ -22,14 +25,20 @@ internal sealed class WrongMethods(RequestDelegate next)
 /// <summary>Which methods pages answer to.</summary>
 internal static class PageMethods
 {
-    /// <summary>Lets pages be read only: what they change goes through endpoints, so nothing is ever posted to a page itself.</summary>
-    public static void OnlyRead(this IEndpointConventionBuilder pages) => pages.Finally(page =>
+    /// <summary>Lets pages be read only, but those that have a form of their own, which is posted to the page itself.</summary>
+    public static void PostedToOnlyWithForms(this IEndpointConventionBuilder pages) => pages.Finally(page =>
     {
         foreach (var methods in page.Metadata.OfType<IHttpMethodMetadata>().ToList())
         {
             page.Metadata.Remove(methods);
         }
 
-        page.Metadata.Add(new HttpMethodMetadata([HttpMethods.Get, HttpMethods.Head]));
+        page.Metadata.Add(new HttpMethodMetadata(page.Metadata.OfType<ComponentTypeMetadata>().Any(component => HasForm(component.Type))
+            ? [HttpMethods.Get, HttpMethods.Head, HttpMethods.Post]
+            : [HttpMethods.Get, HttpMethods.Head]));
     });
+
+    private static bool HasForm(Type page) => page
+        .GetProperties(BindingFlags.Instance | BindingFlags.Public | BindingFlags.NonPublic)
+        .Any(property => property.IsDefined(typeof(SupplyParameterFromFormAttribute)));
 }

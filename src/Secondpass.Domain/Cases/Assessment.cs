@@ -122,6 +122,7 @@ public sealed record RootFinding(string Root, int? PeriapicalIndex, Millimetres?
 /// <param name="RestorableBefore">Judged before treatment.</param>
 /// <param name="RestorableAfterTakeDown">Judged again after caries and post are out.</param>
 /// <param name="ExplorationOnlyAgreed">Whether the patient agreed to exploration only, with its fee, should the tooth turn out not to be restorable.</param>
+/// <param name="ExplorationFeeMinorUnits">The fee that was told for exploration only, in minor units of the clinic's currency; null when none was told.</param>
 /// <param name="Findings">Swelling, sinus tract, mobility, percussion and the like, in words.</param>
 public sealed record Assessment(
     PulpalDiagnosis Pulpal,
@@ -133,6 +134,7 @@ public sealed record Assessment(
     Restorability RestorableBefore,
     Restorability RestorableAfterTakeDown,
     bool ExplorationOnlyAgreed,
+    long? ExplorationFeeMinorUnits,
     string? Findings)
 {
     /// <summary>What every case starts from: previously treated, nothing else said.</summary>
@@ -146,5 +148,6 @@ public sealed record Assessment(
         Restorability.NotYet,
         Restorability.NotYet,
         ExplorationOnlyAgreed: false,
+        null,
         null);
 }

@@ -11,6 +11,11 @@ public sealed record CanalsNoted(IReadOnlyList<CanalRecord> Canals) : CaseEvent;
 /// <param name="Reading">What was read.</param>
 public sealed record ConeBeamRead(ConeBeamReading Reading) : CaseEvent;
 
+/// <summary>A reference point was reduced or lost: lengths read from it before no longer hold.</summary>
+/// <param name="Name">Its name, such as "mesiobuccal cusp".</param>
+/// <param name="Reason">What happened to it, in words.</param>
+public sealed record ReferencePointLost(string Name, string Reason) : CaseEvent;
+
 /// <summary>In which plane a canal splits or two canals join.</summary>
 public enum MeetingPlane
 {
@@ -90,7 +95,7 @@ public sealed record CanalMeeting(bool Joins, Millimetres? FromEnd, MeetingPlane
 /// <param name="Found">Whether it was found, in the mouth or on a film.</param>
 /// <param name="Filling">How its old filling stands.</param>
 /// <param name="FillingEndToCanalEnd">From the filling's end to the canal's end: short positive, beyond negative; null when not measured.</param>
-/// <param name="OffCentre">How far its filling lies off the middle of its root; null when not measured.</param>
+/// <param name="OffCentre">How unequal the distances from its filling to the two surfaces of its root are on a film; null when not measured.</param>
 /// <param name="Intent">What is to be done with it.</param>
 /// <param name="Obstacles">What stands in the way.</param>
 /// <param name="Lengths">Lengths as read.</param>

@@ -12,6 +12,10 @@ public sealed record PhotographAttached(Photograph Photograph) : CaseEvent;
 /// <param name="Result">The kept comparison.</param>
 public sealed record ComparisonAttached(CaseComparison Result) : CaseEvent;
 
+/// <summary>Canals were measured on a film: the last marks on that film hold.</summary>
+/// <param name="Film">The marks.</param>
+public sealed record FilmMeasured(MeasuredMarks Film) : CaseEvent;
+
 /// <summary>When in the story a film was taken.</summary>
 public enum FilmMoment
 {
@@ -47,6 +51,11 @@ public enum TubeShift
 /// <param name="Shift">From where.</param>
 /// <param name="PixelSpacingMillimetres">Scale entered or measured for it, in mm per pixel; null: the file's own.</param>
 public sealed record CaseFilm(string Sha256, FilmMoment Moment, TubeShift Shift, double? PixelSpacingMillimetres);
+
+/// <summary>What was marked on a film of the case; what was measured from it stands in the canals.</summary>
+/// <param name="FilmSha256">SHA-256 of the film.</param>
+/// <param name="CaseDocument">The marks, as the JSON document of the command line.</param>
+public sealed record MeasuredMarks(string FilmSha256, string CaseDocument);
 
 /// <summary>A photograph in colour: looked at, never measured.</summary>
 /// <param name="File">The file.</param>

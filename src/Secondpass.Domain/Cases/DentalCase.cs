@@ -43,8 +43,17 @@ public sealed record DentalCase
     /// <summary>What a cone-beam scan showed; null when none was read.</summary>
     public ConeBeamReading? ConeBeam { get; private init; }
 
+    /// <summary>What was told from two films with the tube shifted, oldest first.</summary>
+    public IReadOnlyList<ParallaxReading> Parallax { get; private init; } = [];
+
+    /// <summary>How often each reference point was reduced or lost; a point missing here never was.</summary>
+    public IReadOnlyDictionary<string, int> ReferencePointsLost { get; private init; } = new Dictionary<string, int>(StringComparer.OrdinalIgnoreCase);
+
     /// <summary>The films.</summary>
     public IReadOnlyList<CaseFilm> Films { get; private init; } = [];
+
+    /// <summary>The marks on films that canals were measured from, one for each film.</summary>
+    public IReadOnlyList<MeasuredMarks> Measured { get; private init; } = [];
 
     /// <summary>The photographs.</summary>
     public IReadOnlyList<Photograph> Photographs { get; private init; } = [];
@@ -82,6 +91,17 @@ public sealed record DentalCase
         return events.Skip(1).Aggregate(new DentalCase(id, opened), (so, next) => so.With(next));
     }
 
+    /// <summary>A reference point as it is now.</summary>
+    /// <param name="name">Its name.</param>
+    public ReferencePoint ReferencePoint(string name) => new(name, 1 + ReferencePointsLost.GetValueOrDefault(name));
+
+    /// <summary>Whether a length still holds: its reference point was not reduced or lost since.</summary>
+    public bool Holds(LengthReading length)
+    {
+        ArgumentNullException.ThrowIfNull(length);
+        return length.From.Version == ReferencePoint(length.From.Name).Version;
+    }
+
     /// <summary>The case after one more event; an event that it doesn't know leaves it as it is.</summary>
     public DentalCase With(CaseEvent next)
     {
@@ -94,6 +114,12 @@ public sealed record DentalCase
             CanalsNoted noted => this with { Canals = noted.Canals },
             ConeBeamRead read => this with { ConeBeam = read.Reading },
             FilmAttached film => this with { Films = [.. Films, film.Film] },
+            FilmMeasured measured => this with { Measured = [.. Measured.Where(marks => marks.FilmSha256 != measured.Film.FilmSha256), measured.Film] },
+            ParallaxRead parallax => this with { Parallax = [.. Parallax, parallax.Reading] },
+            ReferencePointLost lost => this with
+            {
+                ReferencePointsLost = new Dictionary<string, int>(ReferencePointsLost, StringComparer.OrdinalIgnoreCase) { [lost.Name] = ReferencePointsLost.GetValueOrDefault(lost.Name) + 1 },
+            },
             PhotographAttached photograph => this with { Photographs = [.. Photographs, photograph.Photograph] },
             ComparisonAttached comparison => this with { Comparisons = [.. Comparisons, comparison.Result] },
             PlanChosen chosen => this with { Plan = chosen.Plan },

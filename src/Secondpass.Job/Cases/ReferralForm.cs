@@ -34,7 +34,7 @@ public sealed class ReferralForm
     public string? LetterText { get; set; }
 
     /// <summary>One line for each question before treatment, in their order.</summary>
-    public List<HealthLine> Health { get; set; } = [.. Enum.GetValues<HealthQuestion>().Select(question => new HealthLine { Question = question })];
+    public List<HealthLine> Health { get; set => field = value ?? []; } = [.. Enum.GetValues<HealthQuestion>().Select(question => new HealthLine { Question = question })];
 
     /// <summary>The version of the case that the form was filled from; 0 for a new case.</summary>
     public long Version { get; set; }

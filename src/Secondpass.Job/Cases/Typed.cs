@@ -13,7 +13,7 @@ public static class Typed
     /// <summary>A number.</summary>
     /// <param name="field">What the number is, as it begins a sentence, such as "The level of the split".</param>
     /// <param name="typed">What was typed.</param>
-    /// <param name="unit">Its unit.</param>
+    /// <param name="unit">Its unit; empty for none.</param>
     /// <param name="least">The least that makes sense.</param>
     /// <param name="most">The most that makes sense.</param>
     /// <returns>The number, or null in it when nothing was typed; or a refusal that quotes what was typed.</returns>
@@ -31,7 +31,7 @@ public static class Typed
         }
 
         return number < least || number > most
-            ? new Refusal("out_of_range", $"{field}: {text} {unit} can't be.", Between(unit, least, most))
+            ? new Refusal("out_of_range", $"{field}: {WithUnit(text, unit)} can't be.", Between(unit, least, most))
             : new TypedNumber(number);
     }
 
@@ -43,7 +43,9 @@ public static class Typed
             : refusal;
 
     private static string Between(string unit, double least, double most) =>
-        string.Create(CultureInfo.InvariantCulture, $"Enter {least:0.##} to {most:0.##} {unit}, or leave it empty.");
+        $"Enter {WithUnit(string.Create(CultureInfo.InvariantCulture, $"{least:0.##} to {most:0.##}"), unit)}, or leave it empty.";
+
+    private static string WithUnit(string number, string unit) => $"{number} {unit}".TrimEnd();
 }
 
 /// <summary>A number that was typed; null when nothing was.</summary>

@@ -42,7 +42,7 @@ public sealed class PagesTests
     [Theory]
     [InlineData("/what-is-left")]
     [InlineData("/what-is-left/kept")]
-    [InlineData("/settings")]
+    [InlineData("/cases")]
     public async Task A_page_is_read_and_never_posted_to(string path)
     {
         using var folder = new TemporaryFolder();

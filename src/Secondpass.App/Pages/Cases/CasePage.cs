@@ -84,4 +84,8 @@ public abstract class CasePage : ComponentBase
     /// <summary>A file that was sent with the form; null when none was chosen.</summary>
     /// <param name="name">The field's name.</param>
     protected Task<SentFile?> Sent(string name) => SentFiles.One(Http, name);
+
+    /// <summary>All files that were sent in a field.</summary>
+    /// <param name="name">The field's name.</param>
+    protected Task<IReadOnlyList<SentFile>> AllSent(string name) => SentFiles.All(Http, name);
 }

@@ -20,6 +20,10 @@ import { showResult } from '/modules/result-view.js';
  * @typedef {{ asked: string, branches: api.TracedBranch[], refusal: api.Refusal | null, stop: AbortController | null, timer: number }} Traced
  */
 
+/** The case whose films are compared; empty for none. */
+const caseId = byId('bench').dataset.case ?? '';
+const address = caseId ? `/what-is-left?case=${caseId}` : '/what-is-left';
+
 const tabKey = 'what-is-left';
 const traceDelay = 40;
 const compareAgainDelay = 400;
@@ -222,7 +226,7 @@ async function startOver() {
   selected = null;
   setMode('canals');
   writeTab(tabKey, null);
-  window.history.replaceState(null, '', '/what-is-left');
+  window.history.replaceState(null, '', address);
   refuse(null);
   update();
   try {
@@ -240,11 +244,15 @@ async function open(reopened) {
   receiving++;
   update();
   try {
-    const [one, other] = await Promise.all([api.readFilm(reopened.before), api.readFilm(reopened.after)]);
+    const [one, other] = await Promise.all([reopened.before, reopened.after].map((id) => (id ? api.readFilm(id) : null)));
     forgetResult();
     traced.clear();
-    await before.load(one);
-    await after.load(other);
+    if (one) {
+      await before.load(one);
+    }
+    if (other) {
+      await after.load(other);
+    }
     history = new History(fromCaseDocument(reopened.case));
     selected = null;
     changed();
@@ -860,7 +868,7 @@ function refuse(next) {
 /** Keeps what was entered in this tab, so that a reload loses nothing. */
 function remember() {
   if (before.film || after.film) {
-    writeTab(tabKey, { before: before.film?.shown.id ?? null, after: after.film?.shown.id ?? null, marks: history.now });
+    writeTab(tabKey, { case: caseId, before: before.film?.shown.id ?? null, after: after.film?.shown.id ?? null, marks: history.now });
   }
 }
 
@@ -869,14 +877,26 @@ async function restore() {
   if (keptId) {
     try {
       await open(await api.openKept(keptId));
-      window.history.replaceState(null, '', '/what-is-left');
+      window.history.replaceState(null, '', address);
       return;
     } catch (failure) {
       fail(failure, 'other');
       return;
     }
   }
-  const tab = /** @type {{ before: string | null, after: string | null, marks: import('/modules/marks.js').Marks } | null} */ (readTab(tabKey));
+  const tab = /** @type {{ case?: string, before: string | null, after: string | null, marks: import('/modules/marks.js').Marks } | null} */ (readTab(tabKey));
+
+  // What this tab remembers of another patient's films never comes up beside this case.
+  if ((tab?.case ?? '') !== caseId || (caseId && !tab)) {
+    if (caseId) {
+      try {
+        await open(await api.openCase(caseId));
+      } catch (failure) {
+        fail(failure, 'other');
+      }
+    }
+    return;
+  }
   if (!tab) {
     return;
   }
@@ -1281,6 +1301,9 @@ byId('keep').addEventListener('click', async () => {
     kept = await api.keep(open.id, /** @type {HTMLInputElement} */ (byId('label')).value);
     /** @type {HTMLAnchorElement} */ (byId('sheet')).href = `/api/kept/${kept.id}/sheet.pdf`;
     refuse(null);
+    if (caseId) {
+      await api.attachToCase(caseId, kept.id);
+    }
   } catch (failure) {
     fail(failure, 'other');
   }

@@ -7,7 +7,7 @@
  *   mass: string[], area: string[], smallest_patch: string, strip: string }} ShownBranch
  * @typedef {{ registration: { matrix: number[] }, notices: string[] }} CompareDocument
  * @typedef {{ id: string, document: CompareDocument, branches: ShownBranch[], legend: string, scale_words: string, state_words: string }} ShownComparison
- * @typedef {{ before: string, after: string, case: import('./marks.js').CaseDocument }} Reopened
+ * @typedef {{ before: string | null, after: string | null, case: import('./marks.js').CaseDocument }} Reopened
  */
 
 /** What the workbench refuses, with what to do about it. */
@@ -141,6 +141,19 @@ export const throwComparisonAway = (id) => ask(`/api/comparisons/${id}`, { metho
  * @returns {Promise<Reopened>}
  */
 export const openExample = async (name) => (await ask(`/api/examples/${encodeURIComponent(name)}`, { method: 'POST' })).json();
+
+/**
+ * @param {string} id
+ * @returns {Promise<Reopened>}
+ */
+export const openCase = async (id) => (await ask(`/api/cases/${encodeURIComponent(id)}/films`)).json();
+
+/**
+ * Adds a kept comparison to a case.
+ * @param {string} id
+ * @param {string} kept
+ */
+export const attachToCase = (id, kept) => ask(`/api/cases/${encodeURIComponent(id)}/comparisons/${kept}`, { method: 'POST' });
 
 /**
  * @param {string} id

@@ -1,0 +1,38 @@
+using Microsoft.AspNetCore.Components;
+using Secondpass.Domain.Anatomy;
+using Secondpass.Domain.Cases;
+using Secondpass.Job.Cases;
+
+namespace Secondpass.App.Pages.Cases;
+
+/// <summary>A film of the case on which canals are marked and measured. What happens on it is in its script.</summary>
+public sealed partial class MeasurePage
+{
+    /// <summary>The film.</summary>
+    [Parameter]
+    public string Sha256 { get; set; } = string.Empty;
+
+    [SupplyParameterFromForm(FormName = "measure")]
+    private MeasureForm? Form { get; set; }
+
+    [Inject]
+    private MeasureForCase Measuring { get; set; } = default!;
+
+    private string Title => Case!.Films.FirstOrDefault(film => film.Sha256 == Sha256) is { } film ? CaseWords.Of(film) : "not a film of this case";
+
+    private IEnumerable<string> Names => Case!.Canals.Select(canal => canal.Name).Concat(ExpectedCanals.Of(Case.Tooth).Select(canal => canal.Name)).Distinct(StringComparer.OrdinalIgnoreCase);
+
+    /// <inheritdoc/>
+    protected override void Fill(DentalCase it) =>
+        Form ??= new MeasureForm { Version = it.Version, Marks = it.Measured.FirstOrDefault(marks => marks.FilmSha256 == Sha256)?.CaseDocument };
+
+    private void Take() => Form!.Version = Done(Measuring.Note(Case!.Id, Form.Version, Sha256, Form.Marks ?? string.Empty, By), Form.Version, CaseRoutes.Of(Case.Id, CaseStep.Canals));
+
+    /// <summary>The marks, as the script writes them.</summary>
+    private sealed class MeasureForm
+    {
+        public long Version { get; set; }
+
+        public string? Marks { get; set; }
+    }
+}

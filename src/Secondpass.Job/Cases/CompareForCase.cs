@@ -1,0 +1,76 @@
+using System.Text.Json;
+using Secondpass.Domain;
+using Secondpass.Domain.Anatomy;
+using Secondpass.Domain.Cases;
+using Secondpass.Job.Documents;
+using Secondpass.Records;
+
+namespace Secondpass.Job.Cases;
+
+/// <summary>The films of a case that are compared, with the marks that were set on the one before.</summary>
+/// <param name="Before">The first film from before treatment; null when there is none.</param>
+/// <param name="After">The last film from during or after treatment; null when there is none.</param>
+/// <param name="Marks">Tooth, scale and marks as the JSON document of the command line.</param>
+public sealed record FilmsToCompare(string? Before, string? After, string Marks);
+
+/// <summary>What is left, for a case: its films go in, and what was kept belongs to it.</summary>
+/// <param name="store">Where it is kept.</param>
+public sealed class CompareForCase(ClinicStore store)
+{
+    /// <summary>The films of a case to compare.</summary>
+    /// <returns>Films and marks; or a refusal: there is no such case.</returns>
+    public Answer<FilmsToCompare> Films(string id)
+    {
+        if (!store.Cases.Read(new CaseId(id)).TryGet(out var it, out var refusal))
+        {
+            return refusal;
+        }
+
+        var before = it.Films.FirstOrDefault(film => film.Moment == FilmMoment.Before)?.Sha256;
+        var marks = it.Measured.FirstOrDefault(measured => measured.FilmSha256 == before)?.CaseDocument
+            ?? JsonSerializer.Serialize(new { schema = 1, tooth = it.Tooth.ToString(), canals = Array.Empty<object>() });
+        return new FilmsToCompare(before, it.Films.LastOrDefault(film => film.Moment is FilmMoment.During or FilmMoment.After)?.Sha256, marks);
+    }
+
+    /// <summary>Adds a kept comparison, and those of its films that are not there yet, to a case.</summary>
+    /// <param name="id">The case.</param>
+    /// <param name="keptId">The comparison.</param>
+    /// <param name="by">Who adds it.</param>
+    /// <returns>The case; or a refusal: no such case or comparison, one of another tooth, disk full.</returns>
+    public Answer<DentalCase> Attach(string id, string keptId, Writer by)
+    {
+        ArgumentNullException.ThrowIfNull(by);
+        if (!store.Cases.Read(new CaseId(id)).TryGet(out var it, out var refusal))
+        {
+            return refusal;
+        }
+
+        if (store.FindComparison(keptId) is not { } kept)
+        {
+            return new Refusal("comparison_not_here", "No comparison is kept under this address.", "Look it up in the list of kept comparisons.");
+        }
+
+        var document = JsonSerializer.Deserialize<CaseDocument>(kept.CaseDocument, DocumentJson.Options)!;
+        if (ToothNumber.Parse(document.Tooth).TryGet(out var tooth, out _) && tooth != it.Tooth)
+        {
+            return new Refusal(
+                "comparison_of_another_tooth",
+                $"The comparison is of the {tooth.Words}, {tooth}; the case is the {it.Tooth.Words}, {it.Tooth}. It was kept, and not added to the case.",
+                "Set the tooth right on the page, and keep it again.");
+        }
+
+        var moment = document.AfterState == "refilled" ? FilmMoment.After : FilmMoment.During;
+        var result = new CaseComparison(kept.BeforeSha256, kept.AfterSha256, kept.CaseDocument, kept.ComparisonDocument, kept.SheetSha256);
+        return it.Comparisons.Contains(result)
+            ? it
+            : store.Cases.Append(it.Id, it.Version, by.Author, [.. New(kept.BeforeSha256, FilmMoment.Before), .. New(kept.AfterSha256, moment), new ComparisonAttached(result)]);
+
+        IEnumerable<CaseEvent> New(string sha256, FilmMoment taken)
+        {
+            if (it.Films.All(film => film.Sha256 != sha256))
+            {
+                yield return new FilmAttached(new CaseFilm(sha256, taken, TubeShift.Straight, null));
+            }
+        }
+    }
+}

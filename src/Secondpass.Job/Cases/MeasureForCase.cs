@@ -1,0 +1,108 @@
+using System.Text;
+using Secondpass.Domain;
+using Secondpass.Domain.Anatomy;
+using Secondpass.Domain.Cases;
+using Secondpass.Domain.Evidence;
+using Secondpass.Domain.Films;
+using Secondpass.Domain.Quantities;
+using Secondpass.Job.Documents;
+using Secondpass.Records;
+
+namespace Secondpass.Job.Cases;
+
+/// <summary>Canals marked on a film of the case are measured, and what was measured goes into the table of canals.</summary>
+/// <param name="store">Where it is kept.</param>
+/// <param name="shelf">The films.</param>
+public sealed class MeasureForCase(ClinicStore store, FilmShelf shelf)
+{
+    /// <summary>Measures the marked canals and notes filling end, off centre and how the filling stands; a canal that was not in the table is added.</summary>
+    /// <param name="id">The case.</param>
+    /// <param name="version">The version that the page was filled from.</param>
+    /// <param name="filmSha256">The film, one of the case's.</param>
+    /// <param name="marks">The marks, as the JSON document of the command line.</param>
+    /// <param name="by">Who marked them.</param>
+    /// <returns>The case; or a refusal: no such film, marks that can't be read or measured, changed meanwhile.</returns>
+    public Answer<DentalCase> Note(CaseId id, long version, string filmSha256, string marks, Writer by)
+    {
+        ArgumentNullException.ThrowIfNull(marks);
+        ArgumentNullException.ThrowIfNull(by);
+        if (!store.Cases.Read(id).TryGet(out var it, out var refusal))
+        {
+            return refusal;
+        }
+
+        if (it.Films.All(film => film.Sha256 != filmSha256))
+        {
+            return new Refusal("film_of_another_case", "This film does not belong to the case.", "Choose one of the case's own films.");
+        }
+
+        if (!shelf.Find(filmSha256).TryGet(out var radiograph, out refusal)
+            || !CaseReader.Read(Encoding.UTF8.GetBytes(marks)).TryGet(out var marked, out refusal)
+            || !MeasureCanals.Measure(radiograph, marked).TryGet(out var measured, out refusal))
+        {
+            return refusal;
+        }
+
+        if (marked.Tooth is { } tooth && tooth != it.Tooth)
+        {
+            return new Refusal(
+                "marks_of_another_tooth",
+                $"The marks are of the {tooth.Words}, {tooth}; the case is the {it.Tooth.Words}, {it.Tooth}.",
+                "Mark the canals of this case's tooth.");
+        }
+
+        var canals = it.Canals.ToList();
+        foreach (var (branch, parent) in measured.Trunks.SelectMany(trunk => WithParents(trunk, null)))
+        {
+            var place = canals.FindIndex(canal => canal.Name == branch.Name);
+            var known = place >= 0 ? canals[place] : NewCanal(it, branch.Name, parent);
+            var taken = Taken(known, branch);
+            if (place >= 0)
+            {
+                canals[place] = taken;
+            }
+            else
+            {
+                canals.Add(taken);
+            }
+        }
+
+        return store.Cases.Append(id, version, by.Author, [new FilmMeasured(new MeasuredMarks(filmSha256, marks)), new CanalsNoted(canals)]);
+    }
+
+    private static IEnumerable<(TracedBranch Branch, string? Parent)> WithParents(TracedBranch branch, string? parent) =>
+        branch.Branches.SelectMany(child => WithParents(child, branch.Name)).Prepend((branch, parent));
+
+    private static CanalRecord NewCanal(DentalCase it, string name, string? parent) => new(
+        name,
+        ExpectedCanals.Of(it.Tooth).FirstOrDefault(canal => canal.Name == name)?.Root ?? it.Canals.FirstOrDefault(canal => canal.Name == parent)?.Root ?? ExpectedCanals.Of(it.Tooth)[0].Root,
+        parent,
+        parent is null ? null : new CanalMeeting(Joins: false, null, MeetingPlane.Unknown),
+        Found: true,
+        CanalFilling.NotJudged,
+        null,
+        null,
+        CanalIntent.Retreat,
+        [],
+        [],
+        FoundLater: it.Chairside.Count > 0);
+
+    private static CanalRecord Taken(CanalRecord canal, TracedBranch branch)
+    {
+        var measures = branch.Measures;
+        var end = measures.FillingEndToCanalEnd is { } found ? Tenth(found.Value) : (Millimetres?)null;
+        return canal with
+        {
+            Found = true,
+            Filling = branch.Filling.FilledToPixels is null ? CanalFilling.Unfilled : end is { } measured ? Judged(measured) : canal.Filling,
+            FillingEndToCanalEnd = end,
+            OffCentre = measures.OffCentre is { } off ? Tenth(off.DifferenceMillimetres.Value) : null,
+        };
+    }
+
+    private static CanalFilling Judged(Millimetres end) =>
+        end.Value < 0 ? CanalFilling.BeyondEnd : end.Value > FilmSigns.AdequateShortOfEnd.Value ? CanalFilling.ShortOfEnd : CanalFilling.Filled;
+
+    // A film can't be read finer than that.
+    private static Millimetres Tenth(double value) => new(Math.Round(value, 1, MidpointRounding.AwayFromZero) + 0.0);
+}
