@@ -10,6 +10,8 @@ internal static class TextLayout
 {
     private const string Ellipsis = "…";
 
+    private static readonly string[] Units = ["mm", "ml", "min"];
+
     /// <summary>Width of a line of text.</summary>
     /// <param name="text">The text.</param>
     /// <param name="size">Size of the letters; the answer is in the same unit.</param>
@@ -120,5 +122,5 @@ internal static class TextLayout
         }
     }
 
-    private static bool IsUnit(string word) => word[0] == '%' || word.StartsWith("mm", StringComparison.Ordinal);
+    private static bool IsUnit(string word) => word[0] == '%' || Units.Any(unit => word.StartsWith(unit, StringComparison.Ordinal));
 }

@@ -1,0 +1,89 @@
+using Secondpass.Domain.Cases;
+using Secondpass.Domain.Chairside;
+using Secondpass.Exchange.Letters;
+
+namespace Secondpass.Tests.Exchange.Letters;
+
+public sealed class DraftTests
+{
+    [Fact]
+    public void The_first_paragraph_answers_how_long_it_took()
+    {
+        var opening = ReplyDraft.Of(InventedLetter.Facts(InventedLetter.Finished)).Paragraphs[0];
+
+        Assert.Equal(string.Empty, opening.Topic);
+        Assert.Equal(
+            "Thank you for sending this patient to us. The reason given was: pain on biting since January. Treatment was completed on 4 March 2026, in one visit. Removing the old filling took 11 min hands-on (11 min by the clock).",
+            opening.Text);
+    }
+
+    [Fact]
+    public void Canals_that_were_missed_and_canals_left_alone_are_named()
+    {
+        var draft = ReplyDraft.Of(InventedLetter.Facts(InventedLetter.Finished));
+
+        Assert.Contains("MB2 held no filling: missed by the last treatment. MB2 was found during treatment.", Text(draft, "Found"), StringComparison.Ordinal);
+        Assert.Equal("P root: P left alone (old filling: adequate, 1.2 mm short).", Text(draft, "Not treated"));
+    }
+
+    [Fact]
+    public void A_case_that_was_only_opened_gives_a_letter_that_makes_nothing_up()
+    {
+        var draft = ReplyDraft.Of(InventedLetter.Facts(InventedLetter.Case(), withFilms: false));
+
+        Assert.Equal(["", "Found"], draft.Paragraphs.Select(paragraph => paragraph.Topic));
+        Assert.EndsWith("Treatment has not begun yet.", draft.Paragraphs[0].Text, StringComparison.Ordinal);
+        Assert.Equal("Diagnosis: previously treated.", draft.Paragraphs[1].Text);
+        Assert.Equal(["", "Please call us"], PatientDraft.Of(InventedLetter.Facts(InventedLetter.Case(), withFilms: false)).Paragraphs.Select(paragraph => paragraph.Topic));
+    }
+
+    [Fact]
+    public void A_correction_at_the_chair_changes_the_letter()
+    {
+        var number = 1 + InventedLetter.Visit.ToList().FindIndex(entry => entry is EventHappened);
+        var corrected = InventedLetter.Case(
+            [new CanalsNoted(InventedLetter.Canals), .. InventedLetter.Visit, new EntryCorrected(1, InventedLetter.Visit[^1].At, number, "it was a hair of the brush", null)]);
+
+        Assert.DoesNotContain(ReplyDraft.Of(InventedLetter.Facts(corrected)).Paragraphs, paragraph => paragraph.Topic == "Events");
+    }
+
+    [Fact]
+    public void Nobody_is_addressed_by_a_name_that_is_not_known()
+    {
+        var unnamed = DentalCase.From(new CaseId("0"), [InventedLetter.Opened with { Patient = new Patient("7", " "), Referral = InventedLetter.Opened.Referral with { Referrer = null, Practice = null } }]);
+        var facts = InventedLetter.Facts(unnamed, withFilms: false);
+
+        Assert.Equal("Dear colleague,", ReplyDraft.Of(facts).Salutation);
+        Assert.Empty(ReplyDraft.Of(facts).Recipient);
+        Assert.Equal("patient number 7: upper right first molar (tooth 16), root-canal re-treatment", ReplyDraft.Of(facts).Subject);
+        Assert.Equal("Dear patient,", PatientDraft.Of(facts).Salutation);
+    }
+
+    [Fact]
+    public void What_a_colleague_will_miss_is_said_before_the_letter_is_made()
+    {
+        var happened = new EventHappened(1, InventedLetter.Visit[0].At, "P", ProceduralEvent.Ledge, null, null, null, null, null);
+        var facts = InventedLetter.Facts(
+            InventedLetter.Case(
+                new CanalsNoted(InventedLetter.Canals),
+                InventedLetter.At(0, ChairsideMark.RemovalStart),
+                happened,
+                new FinishNoted(1, InventedLetter.Finish with { Canals = [], RestorationUntil = null })),
+            withFilms: false);
+
+        Assert.Equal(
+            [
+                "Minutes of visit 1: “removal complete” is not marked.",
+                "No film before and after was compared for this case: the letter has no pictures and doesn't say what is left.",
+                "In P, a ledge was met. It is not noted who was told.",
+                "Canals were left alone: say why, where the letter doesn't.",
+                "MB1 has no working length in the finish note.",
+                "MB2 has no working length in the finish note.",
+                "DB has no working length in the finish note.",
+                "It is not said by when the tooth is to be restored.",
+            ],
+            LetterGaps.Of(facts));
+    }
+
+    private static string Text(LetterDraft draft, string topic) => draft.Paragraphs.Single(paragraph => paragraph.Topic == topic).Text;
+}
