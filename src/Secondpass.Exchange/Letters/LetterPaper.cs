@@ -16,7 +16,7 @@ internal sealed class LetterPaper
     private const double Top = 46;
     private const double Bottom = Height - 46;
     private const double Room = Width - (2 * Side);
-    private const double TopicWidth = 92;
+    private const double TopicWidth = 78;
     private const double TextWidth = Room - TopicWidth;
     private const double LineHeight = 1.36;
     private const double SmallSize = 7;
@@ -25,8 +25,8 @@ internal sealed class LetterPaper
     private const double StripGap = 10;
     private const double ColumnGap = 16;
 
-    // Letters get smaller, never text shorter, where that saves a page.
-    private static readonly double[] Sizes = [9.2, 8.9, 8.6, 8.3, 8];
+    // Letters get smaller, never text shorter, where that saves a page or keeps the signature with the text.
+    private static readonly double[] Sizes = [9.4, 9.1, 8.8, 8.5, 8.2, 8];
 
     private readonly LetterContent content;
     private readonly double size;
@@ -48,7 +48,7 @@ internal sealed class LetterPaper
     /// <summary>The letter as a PDF document.</summary>
     public static byte[] Write(LetterContent content)
     {
-        var (size, pages) = Sizes.Select(size => (Size: size, Pages: new LetterPaper(content, size, 0, null).Lay())).MinBy(tried => tried.Pages);
+        var (size, (pages, _)) = Sizes.Select(size => (Size: size, Fits: new LetterPaper(content, size, 0, null).Lay())).MinBy(tried => tried.Fits);
         using var document = new PdfDocument();
         document.Info.Title = TextLayout.Plain(content.Draft.Subject);
         document.Info.Author = TextLayout.Plain(content.Facts.From.Dentist);
@@ -65,7 +65,9 @@ internal sealed class LetterPaper
         return bytes.ToArray();
     }
 
-    private int Lay()
+    /// <summary>Lays everything out.</summary>
+    /// <returns>How many pages it takes, and on which one it is signed.</returns>
+    private (int Pages, int SignedOn) Lay()
     {
         NewPage();
         Letterhead();
@@ -95,12 +97,13 @@ internal sealed class LetterPaper
         }
 
         Closing();
+        var signedOn = page;
         if (content.Draft.Kind == LetterKind.Reply && content.Facts.Films is { } films)
         {
             Films(films);
         }
 
-        return page;
+        return (page, signedOn);
     }
 
     private void NewPage()
@@ -232,15 +235,17 @@ internal sealed class LetterPaper
     {
         var strips = CanalStrip.DrawAll(films.Comparison.Branches, films.Request.BeforeScale, 4).Append(CanalStrip.Legend()).Chunk(2).ToList();
         var column = (Room - ColumnGap) / 2;
-        var others = strips.Sum(row => RowHeight(row)) + (2 * StripGap) + (4 * SmallSize * LineHeight) + HeightOf(ComparisonOverlay.HeightBelowFilms);
+        var others = strips.Sum(row => RowHeight(row)) + (2 * StripGap) + (6 * SmallSize * LineHeight) + HeightOf(ComparisonOverlay.HeightBelowFilms);
         top += 18;
         if (Bottom - top - others < HeightOf(LeastFilmsHeight))
         {
             NewPage();
         }
 
-        var films3 = ComparisonOverlay.Draw(films.Request, films.Comparison, Math.Clamp((Bottom - top - others) * ComparisonOverlay.Width / Room, LeastFilmsHeight, GreatestFilmsHeight));
-        Picture(films3, Side, Room);
+        Paragraph(PdfBlockLevelElementTag.Heading2, ["The films before and after, and what they show to be left"], size, Side, Room, bold: true);
+        top += 4;
+        var drawn = ComparisonOverlay.Draw(films.Request, films.Comparison, Math.Clamp((Bottom - top - others) * ComparisonOverlay.Width / Room, LeastFilmsHeight, GreatestFilmsHeight));
+        Picture(drawn, Side, Room);
         top += StripGap;
         foreach (var row in strips)
         {

@@ -34,9 +34,9 @@ internal static class LetterTables
     {
         var rows = facts.Case.Canals.Where(canal => canal.Found || canal.Intent == CanalIntent.LeaveAlone).Select(canal => Row(canal, facts)).ToList();
         return rows.Count == 0 ? null : new LetterTable(
-            "Canals. Lengths as read from the reference point named.",
+            "Working lengths as read from the reference point named.",
             [["Canal", "Old filling", "Working length", "Master apical file", "New filling"], .. rows],
-            [0.1, 0.19, 0.29, 0.17, 0.25]);
+            [0.09, 0.21, 0.32, 0.17, 0.21]);
     }
 
     private static IReadOnlyList<string> Row(CanalRecord canal, LetterFacts facts)
@@ -48,7 +48,7 @@ internal static class LetterTables
 
         var finish = facts.FinishOf(canal.Name);
         var length = finish?.WorkingLength is { } working
-            ? CaseInWords.Length(working) + (CaseInWords.Said(finish.ReferencePoint) is { } point ? $" from {point}" : string.Empty)
+            ? CaseInWords.Length(working) + (CaseInWords.Said(finish.ReferencePoint) is { } point ? $", {point}" : string.Empty)
             : "–";
         var filling = string.Join(", ", new[] { finish?.MasterCone, finish?.Method }.Select(CaseInWords.Said).OfType<string>());
         return [canal.Name, CaseInWords.Before(canal), length, CaseInWords.Said(finish?.MasterApicalFile) ?? "–", filling.Length > 0 ? filling : "–"];

@@ -26,10 +26,10 @@ public static class ReplyDraft
                     new(string.Empty, Opening(facts)),
                     new("Found", Found(facts)),
                     new("Done", Done(facts)),
-                    new("What is left", Left(facts)),
+                    new("Left", Left(facts)),
                     new("Not treated", NotTreated(facts)),
                     new("Events", Events(facts)),
-                    new("What comes next", Next(facts)),
+                    new("Next", Next(facts)),
                 }.Where(paragraph => paragraph.Text.Length > 0),
             ],
             ["With kind regards,", facts.From.Dentist, .. new[] { CaseInWords.Said(facts.From.Registration) }.OfType<string>()]);
@@ -70,15 +70,6 @@ public static class ReplyDraft
     {
         var (assessment, canals) = (facts.Case.Assessment, facts.Case.Canals);
         var sentences = new List<string>();
-        var apical = CaseInWords.Apical(assessment.Apical) is { } diagnosis ? "; " + diagnosis : string.Empty;
-        sentences.Add($"Diagnosis: {CaseInWords.Pulpal(assessment.Pulpal)}{apical}.");
-        sentences.Add(Previous(assessment.Previous));
-        sentences.AddRange(assessment.Roots.Select(Root));
-        if (assessment.IsolatedDeepProbing is { } depth)
-        {
-            sentences.Add($"Isolated probing depth of {CaseInWords.Length(depth)}.");
-        }
-
         var found = canals.Where(canal => canal.Found).ToList();
         if (found.Count > 0)
         {
@@ -103,6 +94,15 @@ public static class ReplyDraft
         sentences.AddRange(found.Where(canal => canal.OffCentre is not null).Select(canal => $"The filling of {canal.Name} lay {CaseInWords.Length(canal.OffCentre!.Value)} off the middle of its root."));
         sentences.AddRange(found.Where(canal => canal.Obstacles.Count > 0).Select(canal => $"{canal.Name}: {CaseInWords.List(canal.Obstacles.Select(CaseInWords.Obstacle))} in the way."));
         sentences.AddRange(canals.Where(canal => canal is { Meeting: not null, Parent: not null }).Select(Meeting));
+        var apical = CaseInWords.Apical(assessment.Apical) is { } diagnosis ? "; " + diagnosis : string.Empty;
+        sentences.Add($"Diagnosis: {CaseInWords.Pulpal(assessment.Pulpal)}{apical}.");
+        sentences.Add(Previous(assessment.Previous));
+        sentences.AddRange(assessment.Roots.Select(Root));
+        if (assessment.IsolatedDeepProbing is { } depth)
+        {
+            sentences.Add($"Isolated probing depth of {CaseInWords.Length(depth)}.");
+        }
+
         if (CaseInWords.Said(assessment.Findings) is { } findings)
         {
             sentences.Add(CaseInWords.Sentence(CaseInWords.Upper(findings)));

@@ -36,12 +36,17 @@ public static class MinutesWords
 
     /// <summary>A phase in a sentence.</summary>
     /// <param name="phase">The phase; its time by the clock is known.</param>
-    /// <returns>Such as "6 min hands-on (8 min by the clock)" or "8 min by the clock".</returns>
+    /// <returns>Such as "6 min hands-on (8 min by the clock)", "6 min, hands-on throughout", "8 min by the clock".</returns>
     public static string Sentence(PhaseMinutes phase)
     {
         ArgumentNullException.ThrowIfNull(phase);
         var elapsed = $"{Whole(phase.ElapsedMinutes ?? throw new ArgumentException("The time is not known.", nameof(phase)))} min by the clock";
-        return phase.HandsOnMinutes is { } handsOn ? $"{Whole(handsOn)} min hands-on ({elapsed})" : elapsed;
+        return phase.HandsOnMinutes switch
+        {
+            null => elapsed,
+            { } handsOn when handsOn == phase.ElapsedMinutes => $"{Whole(handsOn)} min, hands-on throughout",
+            { } handsOn => $"{Whole(handsOn)} min hands-on ({elapsed})",
+        };
     }
 
     /// <summary>The name of a phase.</summary>

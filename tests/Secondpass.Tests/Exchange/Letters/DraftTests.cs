@@ -13,7 +13,7 @@ public sealed class DraftTests
 
         Assert.Equal(string.Empty, opening.Topic);
         Assert.Equal(
-            "Thank you for sending this patient to us. The reason given was: pain on biting since January. Treatment was completed on 4 March 2026, in one visit. Removing the old filling took 11 min hands-on (11 min by the clock).",
+            "Thank you for sending this patient to us. The reason given was: pain on biting since January. Treatment was completed on 4 March 2026, in one visit. Removing the old filling took 11 min, hands-on throughout.",
             opening.Text);
     }
 
