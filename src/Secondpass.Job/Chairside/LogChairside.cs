@@ -3,6 +3,7 @@ using Secondpass.Domain;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
+using Secondpass.Domain.Instruments;
 using Secondpass.Job.Cases;
 using Secondpass.Records;
 using Secondpass.Records.Events;
@@ -47,8 +48,40 @@ public sealed class LogChairside(ClinicStore store, TimeProvider time)
             return new Refusal("no_instrument", "It is not said with which instrument.", "Choose it, or say it by size, taper and kind.");
         }
 
-        return Note(it, form, by, new StepDone(form.Visit, time.GetUtcNow(), canal, instrument, Typed.Text(form.KindCode), Typed.Text(form.ItemId), depth.Value, Typed.Text(form.Note)));
+        var kind = Typed.Text(form.KindCode) is { } code && KindOf(code) is { } planned && planned.Name == instrument
+            ? planned
+            : store.Clinic.Read().Kinds.FirstOrDefault(known => known.Name == instrument);
+        var item = store.Clinic.Read().Items.FirstOrDefault(known => known.Id == form.ItemId && known.KindCode == kind?.Code);
+        return Note(it, form, by, new StepDone(form.Visit, time.GetUtcNow(), canal, instrument, kind?.Code, item?.Id, depth.Value, Typed.Text(form.Note)));
     }
+
+    /// <summary>Instruments by name, to choose from.</summary>
+    public IReadOnlyList<string> Instruments() => [.. store.Clinic.Read().Kinds.Select(kind => kind.Name)];
+
+    /// <summary>Instruments of a kind in stock, each with the use that this visit is for it, such as "kit A, 3: use 3 of 5".</summary>
+    /// <param name="kindCode">The kind.</param>
+    /// <param name="it">The case.</param>
+    /// <param name="visit">Number of the visit.</param>
+    public IReadOnlyList<(string Id, string Words)> Items(string? kindCode, DentalCase it, int visit)
+    {
+        ArgumentNullException.ThrowIfNull(it);
+        if (KindOf(kindCode) is not { } kind)
+        {
+            return [];
+        }
+
+        // Uses are counted per tooth and visit: one that is in use now is not used once more.
+        var inUse = it.Chairside.OfType<StepDone>().Where(step => step.Visit == visit).Select(step => step.ItemId).ToHashSet();
+        return
+        [
+            .. store.Clinic.Read().Items
+                .Where(item => item.KindCode == kindCode && !item.Retired)
+                .Select(item => item with { Uses = item.Uses + store.Cases.Uses(item.Id) - (inUse.Contains(item.Id) ? 1 : 0) })
+                .Select(item => (item.Id, $"{item.CalledBy}: {item.NextUse(kind)}")),
+        ];
+    }
+
+    private InstrumentKind? KindOf(string? code) => store.Clinic.Read().Kinds.FirstOrDefault(kind => kind.Code == code);
 
     /// <summary>Notes what the eye saw in a canal.</summary>
     /// <returns>The case; or a refusal: no canal, no such level, no case, disk full.</returns>
