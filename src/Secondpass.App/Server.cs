@@ -7,6 +7,9 @@ using Secondpass.App.Pages;
 using Secondpass.Domain;
 using Secondpass.Job;
 using Secondpass.Job.Cases;
+using Secondpass.Job.Chairside;
+using Secondpass.Job.Finish;
+using Secondpass.Job.Letters;
 using Secondpass.Records;
 
 namespace Secondpass.App;
@@ -127,6 +130,10 @@ public static class Server
         builder.Services.AddSingleton<NoteLength>();
         builder.Services.AddSingleton<NameTooth>();
         builder.Services.AddSingleton<CaseFiles>();
+        builder.Services.AddSingleton<LogChairside>();
+        builder.Services.AddSingleton<FinishVisit>();
+        builder.Services.AddSingleton<Letterhead>();
+        builder.Services.AddSingleton<WriteReply>();
         builder.Services.AddSingleton(options.Demo ? DemoExamples.Find() : DemoExamples.None);
         builder.Services.AddHostedService<UndecidedFilmsRemover>();
         builder.Services.AddRazorComponents();
@@ -152,6 +159,7 @@ public static class Server
         app.MapExamples();
         app.MapSettings();
         app.MapCases();
+        app.MapLetters();
         app.MapGet("/", () => Results.Redirect("/what-is-left"));
         app.MapRazorComponents<Document>().DisableAntiforgery().PostedToOnlyWithForms();
         return app;

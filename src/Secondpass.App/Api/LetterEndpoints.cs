@@ -1,0 +1,19 @@
+using Secondpass.Job.Finish;
+using Secondpass.Job.Letters;
+
+namespace Secondpass.App.Api;
+
+/// <summary>Letters as files, and what the finish note's page asks while irrigants are listed.</summary>
+internal static class LetterEndpoints
+{
+    /// <summary>Maps the endpoints below <c>/api/cases/{id}/letters</c> and <c>/api/irrigants</c>.</summary>
+    public static void MapLetters(this WebApplication app)
+    {
+        app.MapGet("/api/cases/{id}/letters/{number:int}.pdf", (string id, int number, WriteReply reply) => Letter(reply, id, number, asDocx: false));
+        app.MapGet("/api/cases/{id}/letters/{number:int}.docx", (string id, int number, WriteReply reply) => Letter(reply, id, number, asDocx: true));
+        app.MapGet("/api/irrigants", (string[]? name) => Answers.Given(ShownIrrigantWarning.For(name ?? [])));
+    }
+
+    private static IResult Letter(WriteReply reply, string id, int number, bool asDocx) =>
+        Answers.From(reply.File(id, number, asDocx), file => Results.Bytes(file.Bytes.ToArray(), file.MediaType, file.Name));
+}

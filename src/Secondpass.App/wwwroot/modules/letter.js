@@ -1,0 +1,18 @@
+// Says that the letter is being made, and that it is made once.
+for (const form of /** @type {NodeListOf<HTMLFormElement>} */ (document.querySelectorAll('form[data-busy]'))) {
+  const button = /** @type {HTMLButtonElement} */ (form.querySelector('button[type="submit"]'));
+  const said = button.textContent;
+  form.addEventListener('submit', (event) => {
+    if (button.getAttribute('aria-busy') === 'true') {
+      event.preventDefault();
+      return;
+    }
+
+    button.setAttribute('aria-busy', 'true');
+    button.textContent = form.dataset.busy ?? said;
+  });
+  addEventListener('pageshow', () => {
+    button.removeAttribute('aria-busy');
+    button.textContent = said;
+  });
+}
