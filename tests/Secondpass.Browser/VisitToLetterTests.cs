@@ -1,0 +1,142 @@
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+using Secondpass.Domain.Anatomy;
+using Secondpass.Domain.Cases;
+using Secondpass.Domain.Quantities;
+using Secondpass.Records;
+using Secondpass.Records.Events;
+using UglyToad.PdfPig;
+using static Microsoft.Playwright.Assertions;
+
+namespace Secondpass.Browser;
+
+public sealed class VisitToLetterTests(Workbench workbench, Chromium chromium)
+{
+    [Fact]
+    public async Task From_the_chair_to_the_letter_with_the_minutes_of_the_visit_in_it()
+    {
+        var id = Opened();
+        await using var bench = await Bench.Open(workbench, chromium, path: $"/cases/{id}/visit");
+        var page = bench.Page;
+
+        foreach (var mark in new[] { "Patient seated", "Access begins", "First touch of filling" })
+        {
+            await Press(mark);
+        }
+
+        await page.GetByLabel("Instrument", new() { Exact = true }).FillAsync("retreatment rotary 30/.06");
+        await page.GetByLabel("Depth as read").FillAsync("17,5");
+        await page.Locator("#depth-from").FillAsync("mesiobuccal cusp");
+        await Settled();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Step done" }).ClickAsync();
+        await Expect(page.Locator(".record")).ToContainTextAsync("17.5 mm from the mesiobuccal cusp");
+
+        // A double tap on the mark counts once.
+        await Settled();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Length reached" }).First.DblClickAsync();
+        await Expect(page.Locator(".record")).ToContainTextAsync("Length reached, MB1");
+        await Settled();
+        Assert.Equal(1, await page.Locator(".record li").Filter(new() { HasText = "Length reached, MB1" }).CountAsync());
+
+        await page.GetByRole(AriaRole.Link, new() { Name = "Separated instrument" }).ClickAsync();
+        await Expect(page.Locator("#card")).ToContainTextAsync("Tell the patient today; note who was told and when.");
+        await page.GetByLabel("Fragment").FillAsync("2.5");
+        await page.GetByLabel("Who was told").FillAsync("the patient");
+        await Settled();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Note it", Exact = true }).ClickAsync();
+        await Expect(page.Locator(".record")).ToContainTextAsync("fragment 2.5 mm");
+        await Look("visit");
+
+        // By the keyboard alone: the next mark has the focus.
+        await Settled();
+        await page.Keyboard.PressAsync("Enter");
+        await Expect(page.Locator(".record")).ToContainTextAsync("Removal complete, MB1");
+        await Press("Shaping ended");
+        await Press("Patient leaves");
+        var minutes = await page.Locator(".minutes dd").Nth(2).InnerTextAsync();
+
+        await page.GetByRole(AriaRole.Link, new() { Name = "Finish note" }).ClickAsync();
+        await page.GetByLabel("Irrigant 1", new() { Exact = true }).FillAsync("sodium hypochlorite");
+        await page.GetByLabel("Irrigant 2", new() { Exact = true }).FillAsync("chlorhexidine");
+        await Expect(page.Locator("#irrigant-warnings")).ToContainTextAsync("brown precipitate");
+        await Look("finish");
+        await page.GetByLabel("Irrigant 2", new() { Exact = true }).FillAsync("EDTA");
+        await Expect(page.Locator("#irrigant-warnings .warning")).ToHaveCountAsync(0);
+        await page.GetByLabel("MB1, working length in mm").FillAsync("19.5");
+        await page.GetByLabel("MB1, reference point").FillAsync("mesiobuccal cusp");
+        await page.GetByLabel("MB1, master apical file").FillAsync("35/.04");
+        await page.GetByText("Treatment is complete with this visit").ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Keep the finish note" }).ClickAsync();
+
+        await page.GetByLabel("Clinic", new() { Exact = true }).FillAsync("Practice at the Invented Mill");
+        await page.GetByLabel("Who signs").FillAsync("Dr A. Example");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Keep the letterhead" }).ClickAsync();
+        await Look("letter");
+        await page.GetByLabel("Paragraph 1").FillAsync("Thank you for Jo Invented.");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Make the letter" }).ClickAsync();
+        await Expect(page.Locator(".made")).ToContainTextAsync("Reply, letter 1");
+
+        var file = await page.APIRequest.GetAsync($"/api/cases/{id}/letters/1.pdf");
+        using var letter = PdfDocument.Open(await file.BodyAsync());
+        var text = string.Join(' ', letter.GetPages().SelectMany(one => one.GetWords()).Select(word => word.Text));
+        foreach (var words in new[] { "Thank you for Jo Invented.", "19.5 mm, mesiobuccal cusp", "35/.04", "the fragment is 2.5 mm long", "Told: the patient", minutes.Trim() })
+        {
+            Assert.Contains(words, text, StringComparison.Ordinal);
+        }
+
+        Assert.Empty(bench.Complaints);
+
+        async Task Press(string mark)
+        {
+            await Settled();
+            await page.Locator("button.step").Filter(new() { HasText = mark }).ClickAsync();
+            await Expect(page.Locator(".record")).ToContainTextAsync(mark);
+        }
+
+        // A tap in the first moment after a page came is taken for the second one of a double tap.
+        Task Settled() => page.WaitForFunctionAsync("() => performance.now() > 900");
+
+        async Task Look(string name)
+        {
+            foreach (var (width, height) in new[] { (1280, 800), (820, 1180) })
+            {
+                foreach (var theme in new[] { ColorScheme.Light, ColorScheme.Dark })
+                {
+                    await page.SetViewportSizeAsync(width, height);
+                    await page.EmulateMediaAsync(new() { ColorScheme = theme });
+                    await page.ScreenshotAsync(new() { Path = Workbench.Artifact("screenshots", string.Create(CultureInfo.InvariantCulture, $"{width}-{theme}-case-{name}.png")), FullPage = true });
+                    var found = await page.RunAxe(new AxeRunOptions
+                    {
+                        RunOnly = new RunOnlyOptions { Type = "tag", Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] },
+                    });
+                    Assert.Empty(found.Violations.Select(one => $"{name}: {one.Id}: {one.Help} {string.Join(" | ", one.Nodes.Select(node => node.Html))}"));
+                    Assert.Empty(await page.EvaluateAsync<string[]>(
+                        """
+                        () => [...document.querySelectorAll('main button, main select, main input:not([type=hidden]):not([type=checkbox]), main textarea, main nav a, main a.button, main summary')]
+                          .filter((one) => one.checkVisibility())
+                          .map((one) => [one, one.getBoundingClientRect()])
+                          .filter(([, box]) => box.height > 0 && (box.height < 43.5 || box.width < 43.5))
+                          .map(([one, box]) => `${one.outerHTML.slice(0, 80)} ${box.width} x ${box.height}`)
+                        """));
+                    Assert.False(await page.EvaluateAsync<bool>("() => document.documentElement.scrollWidth > innerWidth"), $"{name} is wider than {width} pixels");
+                }
+            }
+
+            await page.SetViewportSizeAsync(1280, 800);
+            await page.EmulateMediaAsync(new() { ColorScheme = ColorScheme.Light });
+        }
+    }
+
+    // Another program may use the same data folder: a case whose canal is noted.
+    private string Opened()
+    {
+        using var store = ClinicStore.Open(workbench.Data, TimeProvider.System).Value;
+        var by = new Author("Ann", "desk");
+        var opened = store.Cases.Open(
+            new CaseOpened(new Patient("10432", "Jo Invented"), ToothNumber.Parse("16").Value, new Referral("Dr B. Sample", "Sample Dental Practice", "pain on biting", null, Urgent: false, null)),
+            by).Value;
+        var canal = new CanalRecord("MB1", "MB", null, null, Found: true, CanalFilling.ShortOfEnd, new Millimetres(2.1), null, CanalIntent.Retreat, [], [], FoundLater: false);
+        return store.Cases.Append(opened.Id, opened.Version, by, [new CanalsNoted([canal])]).Value.Id.Value;
+    }
+}
