@@ -19,14 +19,14 @@ internal sealed class LetterPaper
     private const double TopicWidth = 78;
     private const double TextWidth = Room - TopicWidth;
     private const double LineHeight = 1.36;
-    private const double SmallSize = 7;
+    private const double SmallSize = 7.4;
     private const double LeastFilmsHeight = 150;
     private const double GreatestFilmsHeight = 560;
     private const double StripGap = 10;
     private const double ColumnGap = 16;
 
     // Letters get smaller, never text shorter, where that saves a page or keeps the signature with the text.
-    private static readonly double[] Sizes = [9.4, 9.1, 8.8, 8.5, 8.2, 8];
+    private static readonly double[] Sizes = [10, 9.7, 9.4, 9.1, 8.8, 8.5, 8.2];
 
     private readonly LetterContent content;
     private readonly double size;
@@ -121,7 +121,7 @@ internal sealed class LetterPaper
         graphics = XGraphics.FromPdfPage(added);
         structure!.BeginArtifact();
         var foot = $"{content.Draft.Subject} · {CaseInWords.Date(content.Facts.Date)}";
-        Draw(TextLayout.Fit(TextLayout.Plain(foot), SmallSize, false, Room - 60), SmallSize, false, Side, Bottom + 18, XStringAlignment.Near, quiet: true);
+        Draw(TextLayout.Fit(TextLayout.Plain(foot), SmallSize, false, Room - 60, narrow: true), SmallSize, false, Side, Bottom + 18, XStringAlignment.Near, quiet: true);
         Draw(FormattableString.Invariant($"page {page} of {pages}"), SmallSize, false, Side + Room, Bottom + 18, XStringAlignment.Far, quiet: true);
         structure.End();
     }
@@ -132,10 +132,10 @@ internal sealed class LetterPaper
         var begins = top;
         string[] aside = [.. from.AddressLines, .. new[] { from.Phone }.OfType<string>()];
         Paragraph(PdfBlockLevelElementTag.Paragraph, [from.Name], 15, Side, Room * 0.62, bold: true);
-        Paragraph(PdfBlockLevelElementTag.Paragraph, [string.IsNullOrWhiteSpace(from.Registration) ? from.Dentist : $"{from.Dentist}, {from.Registration}"], 8.2, Side, Room * 0.62);
+        Paragraph(PdfBlockLevelElementTag.Paragraph, [string.IsNullOrWhiteSpace(from.Registration) ? from.Dentist : $"{from.Dentist}, {from.Registration}"], 8.8, Side, Room * 0.62);
         var left = top;
         top = begins + 3;
-        Paragraph(PdfBlockLevelElementTag.Paragraph, aside, 8.2, Side + (Room * 0.62), Room * 0.38, toTheRight: true);
+        Paragraph(PdfBlockLevelElementTag.Paragraph, aside, 8.8, Side + (Room * 0.62), Room * 0.38, toTheRight: true);
         top = Math.Max(left, top) + 7;
         Line(top, 1.1);
         top += 16;
@@ -235,7 +235,7 @@ internal sealed class LetterPaper
     {
         var strips = CanalStrip.DrawAll(films.Comparison.Branches, films.Request.BeforeScale, 4).Append(CanalStrip.Legend()).Chunk(2).ToList();
         var column = (Room - ColumnGap) / 2;
-        var others = strips.Sum(row => RowHeight(row)) + (2 * StripGap) + (6 * SmallSize * LineHeight) + HeightOf(ComparisonOverlay.HeightBelowFilms);
+        var others = strips.Sum(row => RowHeight(row)) + (2 * StripGap) + (6 * SmallSize * LineHeight) + HeightOf(ComparisonOverlay.HeightBelowFilms(films.Comparison));
         top += 18;
         if (Bottom - top - others < HeightOf(LeastFilmsHeight))
         {
@@ -301,12 +301,12 @@ internal sealed class LetterPaper
 
     private void Draw(string line, double letters, bool bold, double x, double baseLine, XStringAlignment alignment, bool quiet = false) => graphics?.DrawString(
         line,
-        EmbeddedFontResolver.Font(letters, bold),
+        EmbeddedFontResolver.Font(letters, bold, narrow: true),
         quiet ? new XSolidBrush(XColor.FromArgb(77, 77, 77)) : XBrushes.Black,
         x,
         baseLine,
         new XStringFormat { Alignment = alignment, LineAlignment = XLineAlignment.BaseLine });
 
     private static List<string> Wrapped(IReadOnlyList<string> lines, double letters, bool bold, double width) =>
-        [.. lines.SelectMany(line => TextLayout.Wrap(TextLayout.Plain(line), letters, bold, width))];
+        [.. lines.SelectMany(line => TextLayout.Wrap(TextLayout.Plain(line), letters, bold, width, narrow: true))];
 }

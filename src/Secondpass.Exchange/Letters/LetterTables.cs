@@ -35,15 +35,15 @@ internal static class LetterTables
         var rows = facts.Case.Canals.Where(canal => canal.Found || canal.Intent == CanalIntent.LeaveAlone).Select(canal => Row(canal, facts)).ToList();
         return rows.Count == 0 ? null : new LetterTable(
             "Working lengths as read from the reference point named.",
-            [["Canal", "Old filling", "Working length", "Master apical file", "New filling"], .. rows],
-            [0.09, 0.21, 0.32, 0.17, 0.21]);
+            [["Canal", "Old filling", "Removal, min", "Working length", "Master apical file", "New filling"], .. rows],
+            [0.08, 0.17, 0.12, 0.29, 0.16, 0.18]);
     }
 
     private static IReadOnlyList<string> Row(CanalRecord canal, LetterFacts facts)
     {
         if (canal.Intent == CanalIntent.LeaveAlone)
         {
-            return [canal.Name, CaseInWords.Before(canal), "not treated again", "–", "–"];
+            return [canal.Name, CaseInWords.Before(canal), "–", "not treated again", "–", "–"];
         }
 
         var finish = facts.FinishOf(canal.Name);
@@ -51,6 +51,13 @@ internal static class LetterTables
             ? CaseInWords.Length(working) + (CaseInWords.Said(finish.ReferencePoint) is { } point ? $", {point}" : string.Empty)
             : "–";
         var filling = string.Join(", ", new[] { finish?.MasterCone, finish?.Method }.Select(CaseInWords.Said).OfType<string>());
-        return [canal.Name, CaseInWords.Before(canal), length, CaseInWords.Said(finish?.MasterApicalFile) ?? "–", filling.Length > 0 ? filling : "–"];
+        return [canal.Name, CaseInWords.Before(canal), RemovalMinutes(canal.Name, facts), length, CaseInWords.Said(finish?.MasterApicalFile) ?? "–", filling.Length > 0 ? filling : "–"];
     }
+
+    // The last visit in which the canal's old filling was worked on and its removal marked complete.
+    private static string RemovalMinutes(string canal, LetterFacts facts) => facts.Visits
+        .Select(visit => VisitMinutes.OfCanal(facts.Case.Chairside, visit, canal)[VisitPhase.Removal])
+        .Where(removal => removal.ElapsedMinutes is not null)
+        .Select(MinutesWords.Cell)
+        .LastOrDefault("–");
 }

@@ -3,25 +3,29 @@ using SkiaSharp;
 
 namespace Secondpass.Exchange.Pictures;
 
-/// <summary>The one typeface that pictures and sheets are written in, carried in this assembly because a clinic's computer may have none.</summary>
+/// <summary>The typeface that pictures and papers are written in, carried in this assembly because a clinic's computer may have none; narrow for running text.</summary>
 internal static class EmbeddedFont
 {
     /// <summary>Name of the family.</summary>
     public const string Family = "DejaVu Sans";
 
-    private static readonly Lazy<byte[]> RegularBytes = new(() => Read("DejaVuSans.ttf"));
-    private static readonly Lazy<byte[]> BoldBytes = new(() => Read("DejaVuSans-Bold.ttf"));
-    private static readonly ConcurrentDictionary<bool, SKTypeface> Typefaces = new();
+    /// <summary>Name of its narrow family.</summary>
+    public const string NarrowFamily = "DejaVu Sans Condensed";
+
+    private static readonly ConcurrentDictionary<(bool Bold, bool Narrow), byte[]> Files = new();
+    private static readonly ConcurrentDictionary<(bool Bold, bool Narrow), SKTypeface> Typefaces = new();
 
     /// <summary>The font file.</summary>
-    public static byte[] Bytes(bool bold) => bold ? BoldBytes.Value : RegularBytes.Value;
+    public static byte[] Bytes(bool bold, bool narrow) => Files.GetOrAdd(
+        (bold, narrow),
+        static face => Read($"DejaVuSans{(face.Narrow ? "Condensed" : string.Empty)}{(face.Bold ? "-Bold" : string.Empty)}.ttf"));
 
     /// <summary>The typeface, for drawing pixels and for measuring.</summary>
-    public static SKTypeface Typeface(bool bold) => Typefaces.GetOrAdd(
-        bold,
-        static bold =>
+    public static SKTypeface Typeface(bool bold, bool narrow = false) => Typefaces.GetOrAdd(
+        (bold, narrow),
+        static face =>
         {
-            using var data = SKData.CreateCopy(Bytes(bold));
+            using var data = SKData.CreateCopy(Bytes(face.Bold, face.Narrow));
             return SKTypeface.FromData(data)
                 ?? throw new InvalidOperationException("The embedded font can't be read.");
         });

@@ -16,11 +16,12 @@ internal static class TextLayout
     /// <param name="text">The text.</param>
     /// <param name="size">Size of the letters; the answer is in the same unit.</param>
     /// <param name="bold">Whether it is bold.</param>
-    public static double Width(string text, double size, bool bold)
+    /// <param name="narrow">Whether it is set in the narrow typeface.</param>
+    public static double Width(string text, double size, bool bold, bool narrow = false)
     {
         // Measured large and scaled down: hinting at small sizes would round every letter.
         const float measured = 1000;
-        using var font = new SKFont(EmbeddedFont.Typeface(bold), measured) { Subpixel = true, Hinting = SKFontHinting.None };
+        using var font = new SKFont(EmbeddedFont.Typeface(bold, narrow), measured) { Subpixel = true, Hinting = SKFontHinting.None };
         return font.MeasureText(text) * size / measured;
     }
 
@@ -31,8 +32,9 @@ internal static class TextLayout
     /// <param name="width">Greatest width of a line, in the unit of <paramref name="size"/>.</param>
     /// <param name="firstIndent">How much shorter the first line is.</param>
     /// <param name="greatestLines">At most so many lines, at least 1; the last one is cut with an ellipsis where there would be more.</param>
+    /// <param name="narrow">Whether it is set in the narrow typeface.</param>
     public static List<string> Wrap(
-        string text, double size, bool bold, double width, double firstIndent = 0, int greatestLines = int.MaxValue)
+        string text, double size, bool bold, double width, double firstIndent = 0, int greatestLines = int.MaxValue, bool narrow = false)
     {
         var lines = new List<string>();
         var line = string.Empty;
@@ -40,7 +42,7 @@ internal static class TextLayout
         {
             var longer = line.Length == 0 ? word : line + " " + word;
             var room = width - (lines.Count == 0 ? firstIndent : 0);
-            if (line.Length > 0 && Width(longer, size, bold) > room)
+            if (line.Length > 0 && Width(longer, size, bold, narrow) > room)
             {
                 lines.Add(line);
                 line = word;
@@ -58,13 +60,13 @@ internal static class TextLayout
             lines.RemoveRange(greatestLines, lines.Count - greatestLines);
         }
 
-        return [.. lines.Select((found, index) => Fit(found, size, bold, width - (index == 0 ? firstIndent : 0)))];
+        return [.. lines.Select((found, index) => Fit(found, size, bold, width - (index == 0 ? firstIndent : 0), narrow))];
     }
 
     /// <summary>The text itself where it fits, else its beginning with an ellipsis.</summary>
-    public static string Fit(string text, double size, bool bold, double width)
+    public static string Fit(string text, double size, bool bold, double width, bool narrow = false)
     {
-        if (Width(text, size, bold) <= width)
+        if (Width(text, size, bold, narrow) <= width)
         {
             return text;
         }
@@ -74,7 +76,7 @@ internal static class TextLayout
         while (tooMany - fits > 1)
         {
             var half = (fits + tooMany) / 2;
-            if (Width(text[..elements[half]] + Ellipsis, size, bold) <= width)
+            if (Width(text[..elements[half]] + Ellipsis, size, bold, narrow) <= width)
             {
                 fits = half;
             }

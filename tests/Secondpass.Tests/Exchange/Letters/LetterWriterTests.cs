@@ -26,6 +26,7 @@ public sealed class LetterWriterTests
             [
                 .. InventedLetter.Canals.Where(canal => canal.FillingEndToCanalEnd is not null).Select(canal => Number(Math.Abs(canal.FillingEndToCanalEnd!.Value.Value), "0.0") + " mm"),
                 .. finish.Canals.Select(canal => $"{Number(canal.WorkingLength!.Value.Value, "0.0###")} mm, {canal.ReferencePoint}"),
+                .. new[] { "MB1", "DB" }.Select(canal => VisitMinutes.OfCanal(InventedLetter.Visit, 1, canal)[VisitPhase.Removal]).Select(removal => $"{Number(removal.HandsOnMinutes!.Value, "0")} ({Number(removal.ElapsedMinutes!.Value, "0")})"),
                 .. finish.Canals.Select(canal => canal.MasterApicalFile!),
                 .. finish.Canals.Select(canal => $"{canal.MasterCone}, {canal.Method}"),
                 .. finish.Irrigants.Select(use => $"{use.Name} {Number(use.ConcentrationPercent!.Value, "0.##")} %, {Number(use.Millilitres!.Value, "0.##")} ml, {Number(use.Minutes!.Value, "0.##")} min"),
