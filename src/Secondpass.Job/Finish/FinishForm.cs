@@ -31,7 +31,7 @@ public sealed class FinishForm
     public List<IrrigantLine> Irrigants { get; set; } = [];
 
     /// <summary>Canal by canal.</summary>
-    public List<CanalLine> Canals { get; set; } = [];
+    public List<FinishedCanalLine> Canals { get; set; } = [];
 
     /// <summary>Dressing.</summary>
     public string? Dressing { get; set; }
@@ -83,8 +83,8 @@ public sealed class FinishForm
             Irrigants = [.. (note?.Irrigants ?? []).Select(IrrigantLine.Of)],
             Canals =
             [
-                .. (note?.Canals ?? []).Select(CanalLine.Of),
-                .. it.Canals.Where(canal => canal.Found && canal.Intent != CanalIntent.LeaveAlone && !named.Contains(canal.Name)).Select(CanalLine.Known),
+                .. (note?.Canals ?? []).Select(FinishedCanalLine.Of),
+                .. it.Canals.Where(canal => canal.Found && canal.Intent != CanalIntent.LeaveAlone && !named.Contains(canal.Name)).Select(FinishedCanalLine.Known),
             ],
             Dressing = note?.Dressing,
             TemporarySeal = note?.TemporarySeal,
@@ -236,7 +236,7 @@ public sealed class IrrigantLine
 }
 
 /// <summary>How a canal was finished, as it is being typed.</summary>
-public sealed class CanalLine
+public sealed class FinishedCanalLine
 {
     /// <summary>The canal.</summary>
     public string Canal { get; set; } = string.Empty;
@@ -256,7 +256,7 @@ public sealed class CanalLine
     /// <summary>How it was filled.</summary>
     public string? Method { get; set; }
 
-    internal static CanalLine Of(CanalFinish finish) => new()
+    internal static FinishedCanalLine Of(CanalFinish finish) => new()
     {
         Canal = finish.Canal,
         WorkingLength = Length(finish.WorkingLength),
@@ -266,10 +266,10 @@ public sealed class CanalLine
         Method = finish.Method,
     };
 
-    internal static CanalLine Known(CanalRecord canal)
+    internal static FinishedCanalLine Known(CanalRecord canal)
     {
         var known = canal.Lengths.LastOrDefault(reading => reading.To == LengthEnd.WorkingLength);
-        return new CanalLine { Canal = canal.Name, WorkingLength = Length(known?.Length), ReferencePoint = known?.From.Name };
+        return new FinishedCanalLine { Canal = canal.Name, WorkingLength = Length(known?.Length), ReferencePoint = known?.From.Name };
     }
 
     private static string? Length(Millimetres? length) => length?.Value.ToString("0.0###", CultureInfo.InvariantCulture);
