@@ -73,7 +73,7 @@ public sealed class VisitToLetterTests(Workbench workbench, Chromium chromium)
         await page.GetByLabel("Who signs").FillAsync("Dr A. Example");
         await page.GetByRole(AriaRole.Button, new() { Name = "Keep the letterhead" }).ClickAsync();
         await Look("letter");
-        await page.GetByLabel("Paragraph 1").FillAsync("Thank you for Jo Invented.");
+        await page.GetByLabel("Paragraph 1", new() { Exact = true }).FillAsync("Thank you for Jo Invented.");
         await page.GetByRole(AriaRole.Button, new() { Name = "Make the letter" }).ClickAsync();
         await Expect(page.Locator(".made")).ToContainTextAsync("Reply, letter 1");
 
