@@ -17,6 +17,9 @@ public sealed class ClinicData(ClinicStore store)
     /// <returns>The number of the entry; or a refusal: the store can't be written.</returns>
     public Answer<long> AcceptNotice() => store.AcceptNotice();
 
+    /// <summary>The recovery sheet to print: the clinic key in groups. Whoever has it and a copy of the data can read every case.</summary>
+    public string RecoverySheet() => store.RecoverySheet();
+
     /// <summary>Removes films that nobody decided about for a day.</summary>
     public void RemoveUndecidedFilms() => store.RemoveUndecidedFilms();
 }

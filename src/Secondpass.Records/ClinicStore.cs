@@ -2,9 +2,9 @@ using Secondpass.Domain;
 using Secondpass.Records.Databases;
 using Secondpass.Records.Events;
 using Secondpass.Records.Films;
+using Secondpass.Records.Keys;
 using Secondpass.Records.Postgres;
 using Secondpass.Records.Projections;
-using Secondpass.Records.Keys;
 using Secondpass.Records.Sqlite;
 
 namespace Secondpass.Records;

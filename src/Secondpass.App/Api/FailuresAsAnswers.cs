@@ -18,6 +18,12 @@ internal sealed partial class FailuresAsAnswers(RequestDelegate next, ILogger<Fa
                 : new Refusal("bad_request", "The request could not be read.", "Reload the page and do it again.");
             await Answers.Refused(refusal, failure.StatusCode).ExecuteAsync(context);
         }
+        catch (RefusedException failure) when (!context.Response.HasStarted)
+        {
+            Failed(log, failure, context.Request.Method, context.Request.Path);
+            context.Response.Clear();
+            await Answers.Refused(failure.Refusal, StatusCodes.Status503ServiceUnavailable).ExecuteAsync(context);
+        }
         catch (OperationCanceledException) when (context.RequestAborted.IsCancellationRequested)
         {
             // The page asked for something newer meanwhile.

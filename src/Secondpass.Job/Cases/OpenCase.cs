@@ -46,9 +46,7 @@ public sealed class OpenCase(ClinicStore store, ReceivePaper papers, ClinicHabit
             events.Add(new PaperAttached(kept));
         }
 
-        return store.Cases.Open(new CaseOpened(patient, tooth.Tooth, referral), by.Author).TryGet(out var opened, out refusal)
-            ? events.Count == 0 ? opened : store.Cases.Append(opened.Id, opened.Version, by.Author, events)
-            : refusal;
+        return store.Cases.Open(new CaseOpened(patient, tooth.Tooth, referral), by.Author, events);
     }
 
     /// <summary>Enters the referral of a case anew; only what changed is noted.</summary>

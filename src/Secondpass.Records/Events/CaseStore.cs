@@ -31,16 +31,22 @@ public sealed class CaseStore
     /// <summary>Opens a case.</summary>
     /// <param name="opened">Patient, tooth and referral.</param>
     /// <param name="by">Who opens it.</param>
-    /// <returns>The case; or a refusal: busy, disk full.</returns>
-    public Answer<DentalCase> Open(CaseOpened opened, Author by)
+    /// <param name="further">What else is known already, in order: stored with it or not at all.</param>
+    /// <returns>The case; or a refusal: busy, disk full, not reached.</returns>
+    public Answer<DentalCase> Open(CaseOpened opened, Author by, params IReadOnlyList<CaseEvent> further)
     {
         ArgumentNullException.ThrowIfNull(opened);
+        ArgumentNullException.ThrowIfNull(further);
         var id = new CaseId(Identity.New());
         return events.Write<DentalCase>(writer =>
         {
             var key = writer.Keys.ForPatient(writer.Transaction, opened.Patient.Number);
-            writer.Append(StreamOf(id), by, null, opened, key);
-            return DentalCase.From(id, [opened]);
+            foreach (var one in further.Prepend(opened))
+            {
+                writer.Append(StreamOf(id), by, null, one, key);
+            }
+
+            return DentalCase.From(id, [opened, .. further]);
         });
     }
 

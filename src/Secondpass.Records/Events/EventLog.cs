@@ -96,17 +96,35 @@ internal sealed class EventLog : IDisposable
 
     /// <summary>Reads one state of everything.</summary>
     /// <typeparam name="T">What is read.</typeparam>
+    /// <exception cref="RefusedException">The store can't be reached or read.</exception>
     public T Read<T>(Func<EventReader, T> read)
     {
-        using var connection = database.Connect();
-        using var transaction = database.BeginRead(connection);
-        return read(new EventReader(transaction, keys));
+        try
+        {
+            using var connection = database.Connect();
+            using var transaction = database.BeginRead(connection);
+            return read(new EventReader(transaction, keys));
+        }
+        catch (Exception failure) when (database.RefusalFrom(failure) is not null)
+        {
+            throw new RefusedException(database.RefusalFrom(failure)!, failure);
+        }
     }
 
     /// <summary>Reads one state of everything, where not being able to is an answer too.</summary>
     /// <typeparam name="T">What is read.</typeparam>
     public Answer<T> TryRead<T>(Func<EventReader, Answer<T>> read)
-        where T : notnull => Guarded(database, () => Read(read));
+        where T : notnull
+    {
+        try
+        {
+            return Read(read);
+        }
+        catch (RefusedException failure)
+        {
+            return failure.Refusal;
+        }
+    }
 
     /// <summary>The events of one stream, oldest first.</summary>
     public IReadOnlyList<StoredEvent> Read(string stream) => Read(reader => reader.Read(stream));

@@ -38,10 +38,13 @@ internal sealed class PatientKeys(ClinicKey clinic)
     public PatientKey? Find(DbTransaction transaction, string id)
     {
         var wrapped = transaction.Rows("SELECT wrapped FROM patient_keys WHERE id = @id", row => (byte[])row.GetValue(0), ("@id", id)).SingleOrDefault();
-        return wrapped is null
-            ? null
-            : new PatientKey(id, clinic.Unwrap(id, wrapped) ?? throw new CryptographicException($"The key {id} of a patient was changed or damaged."));
+        return wrapped is null ? null : Unwrap(id, wrapped);
     }
+
+    /// <summary>A key as the table holds it.</summary>
+    /// <exception cref="CryptographicException">It was changed.</exception>
+    public PatientKey Unwrap(string id, byte[] wrapped) =>
+        new(id, clinic.Unwrap(id, wrapped) ?? throw new CryptographicException($"The key {id} of a patient was changed or damaged."));
 
     /// <summary>Destroys a key: nothing that was sealed with it can be read again.</summary>
     public static void Destroy(DbTransaction transaction, string id) =>

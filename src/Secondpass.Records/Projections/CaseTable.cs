@@ -1,4 +1,5 @@
 using System.Data.Common;
+using System.Security.Cryptography;
 using System.Text.Json;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
@@ -59,18 +60,19 @@ internal sealed class CaseTable : IProjection
     public void Clear(DbTransaction transaction) => transaction.Execute("DELETE FROM case_lines");
 
     /// <summary>All cases, the one changed last first.</summary>
-    public static IReadOnlyList<CaseLine> All(EventReader reader) =>
-    [
-        .. reader.Transaction.Rows(
-                "SELECT id, patient_key, version, opened_utc_ticks, changed_utc_ticks, summary FROM case_lines ORDER BY changed_utc_ticks DESC, id",
-                row => (Id: row.GetString(0), Key: row.GetString(1), Version: row.GetInt64(2), Opened: row.GetInt64(3), Changed: row.GetInt64(4), Summary: (byte[])row.GetValue(5)))
-            .Select(row =>
-            {
-                var summary = (reader.Key(row.Key) is { } key ? Open(key, row.Id, row.Summary) : null) ?? Unreadable;
-                return new CaseLine(
-                    new CaseId(row.Id), summary.PatientNumber, summary.PatientName, summary.Tooth, summary.Referrer, At(row.Opened), At(row.Changed), row.Version);
-            }),
-    ];
+    public static IReadOnlyList<CaseLine> All(EventReader reader) => reader.Transaction.Rows(
+        """
+        SELECT line.id, line.patient_key, line.version, line.opened_utc_ticks, line.changed_utc_ticks, line.summary, key.wrapped
+        FROM case_lines AS line JOIN patient_keys AS key ON key.id = line.patient_key
+        ORDER BY line.changed_utc_ticks DESC, line.id
+        """,
+        row =>
+        {
+            var id = row.GetString(0);
+            var summary = Summary(reader.Keys, row.GetString(1), (byte[])row.GetValue(6), id, (byte[])row.GetValue(5)) ?? Unreadable;
+            return new CaseLine(
+                new CaseId(id), summary.PatientNumber, summary.PatientName, summary.Tooth, summary.Referrer, At(row.GetInt64(3)), At(row.GetInt64(4)), row.GetInt64(2));
+        });
 
     /// <summary>The cases of one patient.</summary>
     public static IReadOnlyList<string> OfPatient(DbTransaction transaction, string keyId) =>
@@ -82,6 +84,18 @@ internal sealed class CaseTable : IProjection
 
     // A case whose line is damaged stays in the list: opening it says what is wrong.
     private static CaseSummary Unreadable { get; } = new("(can't be read)", null, default, null);
+
+    private static CaseSummary? Summary(PatientKeys keys, string keyId, byte[] wrapped, string id, byte[] summary)
+    {
+        try
+        {
+            return Open(keys.Unwrap(keyId, wrapped), id, summary);
+        }
+        catch (CryptographicException)
+        {
+            return null;
+        }
+    }
 
     private static DateTimeOffset At(long utcTicks) => new(utcTicks, TimeSpan.Zero);
 

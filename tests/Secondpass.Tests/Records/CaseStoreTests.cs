@@ -142,6 +142,95 @@ public abstract class CaseStoreTests : IDisposable
     }
 
     [Fact]
+    public async Task Of_many_who_change_a_version_at_once_exactly_one_does()
+    {
+        using var second = place.Open();
+        var id = store.Cases.Open(Opened("1"), Ann).Value.Id;
+
+        var answers = await Task.WhenAll(Enumerable.Range(0, 12).Select(writer => Task.Run(() =>
+            (writer % 2 == 0 ? store : second).Cases.Append(id, 1, Ann with { Who = $"writer {writer}" }, [new CanalsNoted([]), new ToothAssessed(Assessment.Start)]))));
+
+        var won = Assert.Single(answers.Index(), answer => answer.Item.IsGiven).Index;
+        Assert.All(answers.Where(answer => !answer.IsGiven), answer => Assert.StartsWith($"writer {won} changed this case meanwhile, on ", answer.Refusal.Reason, StringComparison.Ordinal));
+        Assert.Equal(3, store.Cases.Read(id).Value.Version);
+    }
+
+    [Fact]
+    public async Task Entries_sent_by_several_at_once_and_again_are_each_stored_once()
+    {
+        using var second = place.Open();
+        var id = store.Cases.Open(Opened("1"), Ann).Value.Id;
+
+        var answers = await Task.WhenAll(Enumerable.Range(0, 24).Select(sent => Task.Run(() =>
+            (sent % 2 == 0 ? store : second).Cases.AppendEntry(id, new EntryKey("chair", 1 + (sent % 8)), Ben, Step("item 7", 1 + (sent % 8))))));
+
+        Assert.All(answers, answer => Assert.True(answer.IsGiven));
+        Assert.Equal(Enumerable.Range(1, 8), store.Cases.Read(id).Value.Chairside.Select(entry => entry.Visit).Order());
+        Assert.Equal(new ChainReport(9, 1, null), store.Check().Value);
+        Assert.Equal(8, store.Cases.Uses("item 7"));
+    }
+
+    [Fact]
+    public void A_corrected_step_doesn_t_count_as_a_use_and_what_holds_instead_does()
+    {
+        var id = store.Cases.Open(Opened("1"), Ann).Value.Id;
+        var at = new DateTimeOffset(2026, 3, 4, 9, 40, 0, TimeSpan.Zero);
+        store.Cases.AppendEntry(id, new EntryKey("chair", 1), Ben, Step("item 7", 1));
+        store.Cases.AppendEntry(id, new EntryKey("chair", 2), Ben, Step("item 9", 1));
+        store.Cases.AppendEntry(id, new EntryKey("chair", 3), Ben, new EntryCorrected(1, at, 1, "another file", Step("item 8", 1)));
+        Assert.Equal((0, 1, 1), (store.Cases.Uses("item 7"), store.Cases.Uses("item 8"), store.Cases.Uses("item 9")));
+
+        store.Cases.AppendEntry(id, new EntryKey("chair", 4), Ben, new EntryCorrected(1, at, 1, "not used at all", null));
+        store.Cases.AppendEntry(id, new EntryKey("chair", 5), Ben, new EntryCorrected(1, at, 2, "not used at all", null));
+        Assert.Equal((0, 0, 0), (store.Cases.Uses("item 7"), store.Cases.Uses("item 8"), store.Cases.Uses("item 9")));
+    }
+
+    [Fact]
+    public void A_case_is_opened_with_everything_that_came_with_it()
+    {
+        var opened = store.Cases.Open(Opened("1"), Ann, new HealthAnswered(HealthQuestion.Allergies, new HealthAnswer(false, null)), new CanalsNoted([])).Value;
+
+        Assert.Equal(3, opened.Version);
+        Assert.Equal(3, store.Cases.Read(opened.Id).Value.Version);
+        Assert.False(opened.Health[HealthQuestion.Allergies].Yes);
+    }
+
+    [Fact]
+    public void A_case_whose_line_is_damaged_stays_in_the_list()
+    {
+        var id = store.Cases.Open(Opened("1"), Ann).Value.Id;
+        place.Execute("UPDATE case_lines SET summary = x'00'");
+
+        var line = Assert.Single(store.Cases.List());
+
+        Assert.Equal(id, line.Id);
+        Assert.Equal("(can't be read)", line.PatientNumber);
+        store.Rebuild();
+        Assert.Equal("1", Assert.Single(store.Cases.List()).PatientNumber);
+    }
+
+    [Fact]
+    public void Files_of_a_case_are_never_removed_as_undecided_and_others_are()
+    {
+        var film = store.KeepFilm("film"u8).Value;
+        var paper = store.Cases.KeepFile("paper"u8).Value;
+        var loose = store.Cases.KeepFile("loose"u8).Value;
+        store.Cases.Open(
+            Opened("1"),
+            Ann,
+            new FilmAttached(new CaseFilm(film, FilmMoment.Before, TubeShift.Straight, null)),
+            new PaperAttached(new AttachedFile(paper, "letter.pdf", "application/pdf")));
+        Clock.Now += TimeSpan.FromDays(2);
+
+        store.RemoveUndecidedFilms();
+
+        Assert.True(store.ReadFilm(film).IsGiven);
+        Assert.False(store.ThrowAwayFilm(film));
+        Assert.True(store.Cases.ReadFile(paper).IsGiven);
+        Assert.False(store.Cases.ReadFile(loose).IsGiven);
+    }
+
+    [Fact]
     public void Says_that_there_is_no_such_case()
     {
         var nothing = new CaseId("0123");

@@ -97,6 +97,21 @@ public sealed class PostgresDatabaseTests : IDisposable
     }
 
     [Fact]
+    public void A_list_that_can_t_be_read_says_why()
+    {
+        var address = PostgresCluster.NewDatabase();
+        using var store = ClinicStore.Open(folder.Path, new SetClock(), address).Value;
+        using var server = NpgsqlDataSource.Create(PostgresDatabase.From(address).Value.Connect().ConnectionString + ";Database=postgres;Pooling=false");
+        using var gone = server.CreateCommand($"DROP DATABASE {address.Split('/')[^1]} WITH (FORCE)");
+        gone.ExecuteNonQuery();
+
+        var refused = Assert.Throws<Secondpass.Domain.RefusedException>(() => store.Cases.List());
+
+        Assert.Contains(refused.Refusal.Code, (string[])["store_not_reached", "store_no_such_database"]);
+        Assert.Contains(store.Cases.Read(new("0123")).Refusal.Code, (string[])["store_not_reached", "store_no_such_database"]);
+    }
+
+    [Fact]
     public void A_connection_cut_by_the_server_is_told_and_the_next_change_works()
     {
         var address = PostgresCluster.NewDatabase();
