@@ -46,6 +46,19 @@ public sealed class EndpointsTests(RunningWorkbench workbench)
     }
 
     [Fact]
+    public async Task Shows_the_recovery_sheet_to_its_own_pages_and_keeps_it_out_of_every_cache()
+    {
+        using var form = new FormUrlEncodedContent([]);
+
+        var answer = await workbench.Client.PostAsync("/api/recovery-sheet", form, Cancelled);
+
+        Assert.StartsWith("Secondpass recovery sheet\n", await answer.Content.ReadAsStringAsync(Cancelled), StringComparison.Ordinal);
+        Assert.Equal("text/plain", answer.Content.Headers.ContentType!.MediaType);
+        Assert.True(answer.Headers.CacheControl!.NoStore);
+        Assert.Equal(HttpStatusCode.NotFound, (await workbench.Client.GetAsync("/api/recovery-sheet", Cancelled)).StatusCode);
+    }
+
+    [Fact]
     public async Task Refuses_what_is_no_film_and_stores_nothing()
     {
         var before = workbench.StoredFilms;

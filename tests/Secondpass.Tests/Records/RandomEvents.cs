@@ -95,6 +95,15 @@ internal sealed class RandomEvents(int seed)
         var constructor = type.GetConstructors().Where(one => one.GetParameters().All(parameter => parameter.ParameterType != type)).MaxBy(one => one.GetParameters().Length)
             ?? throw new InvalidOperationException($"{type} can't be made.");
         var context = new NullabilityInfoContext();
-        return constructor.Invoke([.. constructor.GetParameters().Select(parameter => Make(parameter.ParameterType, context.Create(parameter), depth + 1))]);
+        var parameters = constructor.GetParameters();
+        var made = constructor.Invoke([.. parameters.Select(parameter => Make(parameter.ParameterType, context.Create(parameter), depth + 1))]);
+
+        // Members that came later have a default instead of a place in the constructor.
+        foreach (var property in type.GetProperties().Where(one => one.CanWrite && !parameters.Any(parameter => parameter.Name == one.Name)))
+        {
+            property.SetValue(made, Make(property.PropertyType, context.Create(property), depth + 1));
+        }
+
+        return made;
     }
 }
