@@ -48,3 +48,5 @@ lines.addEventListener('input', (event) => {
     void warn();
   }
 });
+
+export {};

@@ -16,3 +16,5 @@ for (const form of /** @type {NodeListOf<HTMLFormElement>} */ (document.querySel
     button.textContent = said;
   });
 }
+
+export {};

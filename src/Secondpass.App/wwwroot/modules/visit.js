@@ -39,3 +39,5 @@ for (const form of document.querySelectorAll('form[data-once]')) {
 addEventListener('pageshow', () => {
   sent = false;
 });
+
+export {};
