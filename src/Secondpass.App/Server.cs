@@ -10,6 +10,8 @@ using Secondpass.Job.Cases;
 using Secondpass.Job.Chairside;
 using Secondpass.Job.Finish;
 using Secondpass.Job.Letters;
+using Secondpass.Job.Instruments;
+using Secondpass.Job.Plans;
 using Secondpass.Records;
 
 namespace Secondpass.App;
@@ -134,6 +136,8 @@ public static class Server
         builder.Services.AddSingleton<FinishVisit>();
         builder.Services.AddSingleton<Letterhead>();
         builder.Services.AddSingleton<WriteReply>();
+        builder.Services.AddSingleton<KeepInstruments>();
+        builder.Services.AddSingleton<PlanForCase>();
         builder.Services.AddSingleton(options.Demo ? DemoExamples.Find() : DemoExamples.None);
         builder.Services.AddHostedService<UndecidedFilmsRemover>();
         builder.Services.AddRazorComponents();

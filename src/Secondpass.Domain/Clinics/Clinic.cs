@@ -70,6 +70,11 @@ public sealed record Clinic
         return with with { Version = Version + 1 };
     }
 
+    /// <summary>The same with each instrument's uses counted: those it had before, and those at the chair.</summary>
+    /// <param name="uses">All uses by the instrument's identity.</param>
+    public Clinic WithUses(IReadOnlyDictionary<string, int> uses) =>
+        this with { Items = [.. Items.Select(item => item with { Uses = uses.GetValueOrDefault(item.Id, item.Uses) })] };
+
     // What has the same name is replaced in its place; what is new comes last.
     private static List<T> Replaced<T>(IReadOnlyList<T> all, T entered, Func<T, string> nameOf) =>
         all.Any(one => nameOf(one) == nameOf(entered))

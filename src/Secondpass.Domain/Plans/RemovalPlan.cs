@@ -64,6 +64,9 @@ public sealed record RemovalStep(
     /// <summary>What is done, in a sentence that can be read at the chair.</summary>
     public string Action { get; init; } = string.Empty;
 
+    /// <summary>The reference point that the stop is read from; null where no length is noted.</summary>
+    public string? Reference { get; init; }
+
     /// <summary>Which instrument in stock, and which use of it; null when none is kept in stock or none has life left.</summary>
     public PlannedUse? Use { get; init; }
 

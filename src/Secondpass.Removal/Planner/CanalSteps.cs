@@ -417,6 +417,7 @@ internal sealed class CanalSteps
             cautions)
         {
             Action = action,
+            Reference = stop is null ? null : length.End?.From.Name,
             Use = tools.UseOf(kind),
             Cuts = cut is null ? [] : [.. cut.Levels.Select(level => new PlannedCut(Mm(level.FromEndMillimetres), Mm(level.OldWidthMillimetres), Mm(level.NewWidthMillimetres), WallLeftAt(cut, level.FromEndMillimetres)))],
             Volumes = volumes is { } taken ? new PlannedVolumes(taken.FillingCubicMillimetres, taken.FillingCutCubicMillimetres, taken.DentineCutCubicMillimetres) : null,
