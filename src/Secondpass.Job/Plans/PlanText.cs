@@ -70,11 +70,11 @@ public static class PlanText
         };
     }
 
-    /// <summary>Wall left and dentine cut in words; empty for a step without an instrument.</summary>
+    /// <summary>Wall left and dentine cut in words; empty for a step that isn't planned by what it cuts.</summary>
     public static string Sizes(RemovalStep step)
     {
         ArgumentNullException.ThrowIfNull(step);
-        if (step.StopFromEnd is null || step.Instrument is null)
+        if (step.StopFromEnd is null || step.Phase is not (RemovalPhase.Bulk or RemovalPhase.Walls) || step.AttemptsAtMost is not null)
         {
             return string.Empty;
         }
