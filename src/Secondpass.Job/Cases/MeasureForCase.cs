@@ -2,7 +2,6 @@ using System.Text;
 using Secondpass.Domain;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
-using Secondpass.Domain.Evidence;
 using Secondpass.Domain.Films;
 using Secondpass.Domain.Quantities;
 using Secondpass.Job.Documents;
@@ -94,14 +93,11 @@ public sealed class MeasureForCase(ClinicStore store, FilmShelf shelf)
         return canal with
         {
             Found = true,
-            Filling = branch.Filling.FilledToPixels is null ? CanalFilling.Unfilled : end is { } measured ? Judged(measured) : canal.Filling,
+            Filling = branch.Filling.FilledToPixels is null ? CanalFilling.Unfilled : end is { } measured ? FillingLength.Classify(measured) : canal.Filling,
             FillingEndToCanalEnd = end,
             OffCentre = measures.OffCentre is { } off ? Tenth(off.DifferenceMillimetres.Value) : null,
         };
     }
-
-    private static CanalFilling Judged(Millimetres end) =>
-        end.Value < 0 ? CanalFilling.BeyondEnd : end.Value > FilmSigns.AdequateShortOfEnd.Value ? CanalFilling.ShortOfEnd : CanalFilling.Filled;
 
     // A film can't be read finer than that.
     private static Millimetres Tenth(double value) => new(Math.Round(value, 1, MidpointRounding.AwayFromZero) + 0.0);

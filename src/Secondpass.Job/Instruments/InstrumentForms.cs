@@ -10,6 +10,8 @@ namespace Secondpass.Job.Instruments;
 /// <summary>What is being typed about the clinic's instruments; one form at a time is sent, and it says which.</summary>
 public sealed class InstrumentsForm
 {
+    private List<SequenceLine>? steps;
+
     /// <summary>Which form was sent: a word of the page.</summary>
     public string? Which { get; set; }
 
@@ -44,7 +46,12 @@ public sealed class InstrumentsForm
     public string? SequenceName { get; set; }
 
     /// <summary>Its steps; empty ones are left out.</summary>
-    public List<SequenceLine> Steps { get; set; } = [];
+    public List<SequenceLine> Steps
+    {
+        // A form without a line sets none.
+        get => steps ??= [];
+        set => steps = value;
+    }
 
     /// <summary>The solvent preferred; nothing for none.</summary>
     public string? Solvent { get; set; }

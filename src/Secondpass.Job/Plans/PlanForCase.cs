@@ -33,12 +33,12 @@ public sealed class PlanForCase(ClinicStore store, FilmShelf shelf, KeepInstrume
             it.Assessment.Previous.Filling,
             new TakeDown(it.Assessment.Previous.Crown, Typed.Text(form.Core), it.Assessment.Previous.Post),
             form.ResinFollows,
-            [.. it.Canals.Select(canal => WithScan(canal, it.ConeBeam))],
+            [.. it.Canals.Select(canal => WithScan(canal, it.ConeBeam) with { Lengths = [.. canal.Lengths.Where(it.Holds)] })],
             it.Canals.Where(canal => WallsOf(canal, it.ConeBeam).Count > 0).ToDictionary(canal => canal.Name, canal => CanalMeasures.None with { Walls = WallsOf(canal, it.ConeBeam) }),
             choices,
             instruments.Read());
         return PlanRemoval.Prepare(it.Tooth, said, Measured(it), Typed.Text(form.Sequence)).TryGet(out var inputs, out refusal) && PlanRemoval.Plan(inputs).TryGet(out var planned, out refusal)
-            ? planned.Plan
+            ? planned.Plan with { Assumptions = [.. LengthsThatNoLongerHold(it), .. planned.Plan.Assumptions] }
             : refusal;
     }
 
@@ -66,7 +66,13 @@ public sealed class PlanForCase(ClinicStore store, FilmShelf shelf, KeepInstrume
             : null;
 
     private static (string Film, string Document)? Marks(DentalCase it) =>
-        it.Comparisons is [.., var compared] ? (compared.BeforeSha256, compared.CaseDocument) : null;
+        it.Measured is [.., var measured]
+            ? (measured.FilmSha256, measured.CaseDocument)
+            : it.Comparisons is [.., var compared] ? (compared.BeforeSha256, compared.CaseDocument) : null;
+
+    private static IEnumerable<string> LengthsThatNoLongerHold(DentalCase it) =>
+        it.Canals.Where(canal => canal.Intent == CanalIntent.Retreat && !canal.Lengths.All(it.Holds))
+            .Select(canal => $"{canal.Name}: lengths read before its reference point was reduced or lost don't count.");
 
     private static CanalRecord WithScan(CanalRecord canal, ConeBeamReading? scan) =>
         canal.Meeting?.FromEnd is null && scan?.Meetings.GetValueOrDefault(canal.Name) is { FromEnd: not null } read && canal.Parent is not null

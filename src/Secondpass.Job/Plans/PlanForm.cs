@@ -9,6 +9,8 @@ namespace Secondpass.Job.Plans;
 /// <summary>What the dentist sets for a plan, as typed.</summary>
 public sealed class PlanForm
 {
+    private List<PlanCanalLine>? canals;
+
     /// <summary>The name of the sequence; nothing for the clinic's first.</summary>
     public string? Sequence { get; set; }
 
@@ -19,7 +21,12 @@ public sealed class PlanForm
     public bool ResinFollows { get; set; }
 
     /// <summary>One line for each canal that is to be treated.</summary>
-    public List<PlanCanalLine> Canals { get; set; } = [];
+    public List<PlanCanalLine> Canals
+    {
+        // A form without a line sets none.
+        get => canals ??= [];
+        set => canals = value;
+    }
 
     /// <summary>What the button says: use it, or only show it.</summary>
     public string? Act { get; set; }

@@ -36,6 +36,7 @@ public sealed partial class PlanPage
         Clinic = Instruments.Read();
         if (Form is not null)
         {
+            Form.Canals = Form.Canals is [] ? PlanForm.Of(it).Canals : Form.Canals;
             return;
         }
 
