@@ -9,8 +9,8 @@ using Secondpass.Job;
 using Secondpass.Job.Cases;
 using Secondpass.Job.Chairside;
 using Secondpass.Job.Finish;
-using Secondpass.Job.Letters;
 using Secondpass.Job.Instruments;
+using Secondpass.Job.Letters;
 using Secondpass.Job.Plans;
 using Secondpass.Records;
 
