@@ -189,7 +189,7 @@ public static class ReplyDraft
         if (facts.Films is { } films)
         {
             sentences.AddRange(films.Comparison.Branches.Select(residue => CaseInWords.Sentence(ResidueWords.Headline(residue, films.Request.BeforeScale))));
-            sentences.Add("What lies behind something dense, or is smaller than the film can show, is not seen on films.");
+            sentences.Add(NotSeen(films));
         }
 
         if (facts.Entries.OfType<SeenByEye>().Select(CaseInWords.Seen).Distinct().ToList() is { Count: > 0 } seen)
@@ -198,6 +198,25 @@ public static class ReplyDraft
         }
 
         return Joined(sentences);
+    }
+
+    private static string NotSeen(LetterFilms films)
+    {
+        var patches = films.Comparison.Branches
+            .Where(residue => residue.Refused is null)
+            .OrderBy(residue => residue.DetectionLimitSquarePixels)
+            .Select(residue => ResidueWords.SmallestPatch(residue, films.Request.BeforeScale))
+            .Distinct()
+            .ToList();
+        var under = patches.Count switch
+        {
+            0 => string.Empty,
+            1 => $"Residue under {patches[0]}",
+            _ => $"Residue under {patches[0]} to {patches[^1]}, depending on the canal,",
+        };
+        return under.Length == 0
+            ? "What lies behind something dense can't be seen on films."
+            : $"{under} can't be seen on these films, nor what lies behind something dense.";
     }
 
     private static string NotTreated(LetterFacts facts)

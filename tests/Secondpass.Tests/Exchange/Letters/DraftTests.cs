@@ -27,6 +27,19 @@ public sealed class DraftTests
     }
 
     [Fact]
+    public void What_the_films_can_not_show_stands_beside_what_they_show()
+    {
+        var facts = InventedLetter.Facts(InventedLetter.Finished);
+        var differing = facts.Films!.Comparison with { Branches = [.. facts.Films.Comparison.Branches.Select((residue, index) => residue with { DetectionLimitSquarePixels = 100 * (index + 1) })] };
+
+        Assert.Contains("Residue under 0.12 mm² can't be seen on these films, nor what lies behind something dense.", Text(ReplyDraft.Of(facts), "Left"), StringComparison.Ordinal);
+        Assert.Contains(
+            "Residue under 0.09 mm² to 0.18 mm², depending on the canal, can't be seen on these films",
+            Text(ReplyDraft.Of(facts with { Films = facts.Films with { Comparison = differing } }), "Left"),
+            StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_case_that_was_only_opened_gives_a_letter_that_makes_nothing_up()
     {
         var draft = ReplyDraft.Of(InventedLetter.Facts(InventedLetter.Case(), withFilms: false));
