@@ -40,7 +40,7 @@ public sealed class PlanTests(Workbench workbench, Chromium chromium)
         await fields.GetByLabel("Step 1, speed in rpm").FillAsync("350");
         await fields.GetByRole(AriaRole.Button, new() { Name = "Save the sequence" }).ClickAsync();
         await Expect(page.Locator("article").Filter(new() { HasText = $"Brisk {name}" })).ToContainTextAsync("350 rpm is outside the maker's 150–300 rpm for retreatment rotary 30/.06, by 50 rpm above.");
-        await page.GetByText("What is published").ClickAsync();
+        await page.GetByText("What is published", new() { Exact = true }).ClickAsync();
         await Look("instruments");
 
         var path = Opened(name);
@@ -48,7 +48,7 @@ public sealed class PlanTests(Workbench workbench, Chromium chromium)
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Proposed, not in use yet" })).ToBeVisibleAsync();
         await page.GetByText("Set by you").ClickAsync();
         await page.GetByLabel("No deeper than mm from the reference").First.FillAsync("15.5");
-        await page.GetByText($"Brisk {name}", new() { Exact = true }).ClickAsync();
+        await page.GetByRole(AriaRole.Radio, new() { Name = $"Brisk {name}", Exact = true }).CheckAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Show it anew" }).ClickAsync();
         var card = page.Locator("article").Filter(new() { HasText = "retreatment rotary 30/.06" }).First;
         await Expect(card).ToContainTextAsync("15.5 mm");
