@@ -18,6 +18,9 @@ public sealed partial class CanalsPage
 
     private IReadOnlyList<string> Names => [.. Form!.Canals.Select(line => line.Name?.Trim()).OfType<string>().Where(name => name.Length > 0)];
 
+    // Still to be named: they stand last, above the buttons.
+    private IReadOnlyList<(int Index, CanalLine Line)> New => [.. Form!.Canals.Index().Where(one => string.IsNullOrWhiteSpace(one.Item.Name))];
+
     private IReadOnlyList<RootOfForm> Roots
     {
         get
@@ -28,7 +31,7 @@ public sealed partial class CanalsPage
                 .. expected.Select(canal => canal.Root).Concat(Form!.Canals.Select(line => line.Root ?? ExpectedCanals.Only)).Distinct(StringComparer.OrdinalIgnoreCase)
                     .Select(root => new RootOfForm(
                         root,
-                        [.. Form.Canals.Index().Where(one => string.Equals(one.Item.Root ?? ExpectedCanals.Only, root, StringComparison.OrdinalIgnoreCase))],
+                        [.. Form.Canals.Index().Where(one => !string.IsNullOrWhiteSpace(one.Item.Name) && string.Equals(one.Item.Root ?? ExpectedCanals.Only, root, StringComparison.OrdinalIgnoreCase))],
                         [.. expected.Where(canal => canal.Root == root).Select(canal => canal.Name).Where(name => !Names.Contains(name, StringComparer.OrdinalIgnoreCase))])),
             ];
         }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Microsoft.AspNetCore.Components;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
@@ -32,5 +33,9 @@ public sealed partial class CaseHeader
         [.. Enum.GetValues<HealthQuestion>().Where(question => !Case.Health.ContainsKey(question)).Select(HealthLine.InFewWords)];
 
     private IReadOnlyList<string> Alerts =>
-        [.. Case.Health.Where(asked => asked.Value.Yes).OrderBy(asked => asked.Key).Select(asked => $"{HealthLine.InFewWords(asked.Key)} – {asked.Value.Detail}")];
+    [
+        .. Case.Health.Where(asked => asked.Value.Yes).OrderBy(asked => asked.Key).Select(asked => $"{HealthLine.InFewWords(asked.Key)} – {asked.Value.Detail}"),
+        .. Case.Assessment.IsolatedDeepProbing is { } deep ? [string.Create(CultureInfo.InvariantCulture, $"an isolated pocket of {deep.Value:0.#} mm, possibly a root fracture")] : Array.Empty<string>(),
+        .. Case.Assessment is { RestorableAfterTakeDown: Restorability.NotRestorable } or { RestorableAfterTakeDown: Restorability.NotYet, RestorableBefore: Restorability.NotRestorable } ? ["judged not restorable"] : Array.Empty<string>(),
+    ];
 }

@@ -1,0 +1,203 @@
+using System.Diagnostics;
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+
+namespace Secondpass.Browser;
+
+/// <summary>A case from the referral to the canals, with real files.</summary>
+public sealed class CaseTests(Workbench workbench, Chromium chromium, ITestOutputHelper output)
+{
+    private static readonly byte[] Letter = [.. "%PDF-1.4\n% an invented letter"u8];
+
+    [Fact]
+    public async Task From_the_referral_over_the_assessment_to_the_canals_measured_on_a_film()
+    {
+        var films = FilmFiles.ThreeCanals;
+        await using var bench = await Bench.Open(workbench, chromium, path: "/cases/new");
+        var page = bench.Page;
+
+        var began = Stopwatch.GetTimestamp();
+        await page.GetByLabel("Patient number").FillAsync("B-100");
+        await page.GetByLabel("Tooth").FillAsync("47");
+        await Assertions.Expect(page.Locator("#tooth-words")).ToContainTextAsync("lower right second molar");
+        await page.GetByLabel("Sent by").FillAsync("Dr. Invented");
+        await page.GetByLabel("Reason").FillAsync("Pain on biting");
+        await page.Locator("[name='Form.Health[1].Says'][value=yes]").CheckAsync();
+        await page.GetByLabel("Allergies: what").FillAsync("latex");
+        await page.GetByLabel("As a file").SetInputFilesAsync(new FilePayload { Name = "letter.pdf", MimeType = "application/pdf", Buffer = Letter });
+        await page.GetByRole(AriaRole.Button, new() { Name = "Open the case" }).ClickAsync();
+
+        await Assertions.Expect(page.Locator(".tooth")).ToHaveTextAsync("47 lower right second molar");
+        await Assertions.Expect(page.GetByText("Mind:")).ToBeVisibleAsync();
+        await Assertions.Expect(page.Locator(".not-asked")).ToContainTextAsync("medicines against clotting");
+        var opened = Stopwatch.GetElapsedTime(began);
+        var caseAddress = page.Url;
+
+        await page.GetByRole(AriaRole.Link, new() { Name = "Next Assessment" }).ClickAsync();
+        await Assertions.Expect(page.GetByLabel("Pulp")).ToHaveValueAsync("PreviouslyTreated");
+        await page.GetByLabel("Apex").SelectOptionAsync("AsymptomaticPeriodontitis");
+        await page.GetByLabel("Isolated deep pocket").FillAsync("9");
+        await page.Locator("[name='Form.Before'][value=Restorable]").CheckAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Save the assessment" }).ClickAsync();
+        await Assertions.Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("An isolated pocket of 9 mm may mean that the root is fractured.");
+        await Assertions.Expect(page.GetByLabel("Apex")).ToHaveValueAsync("AsymptomaticPeriodontitis");
+        await page.GetByLabel("I thought of a root fracture").CheckAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Save the assessment" }).ClickAsync();
+
+        await page.GetByRole(AriaRole.Link, new() { Name = "Next Canals" }).ClickAsync();
+        began = Stopwatch.GetTimestamp();
+        await page.GetByLabel("Films of this tooth").SetInputFilesAsync(new FilePayload { Name = "before.png", MimeType = "image/png", Buffer = films.Before });
+        await page.GetByRole(AriaRole.Button, new() { Name = "Save the canals" }).ClickAsync();
+        await page.GetByRole(AriaRole.Link, new() { Name = "Measure on it" }).ClickAsync();
+        await bench.Ready();
+        foreach (var (orifice, end) in films.Canals)
+        {
+            await bench.ClickFilm(films, orifice, "film");
+            await bench.ClickFilm(films, end, "film");
+        }
+
+        await Assertions.Expect(page.Locator("#measured li")).ToHaveCountAsync(films.Canals.Count);
+        await page.GetByLabel("Size of one pixel").FillAsync("0.03");
+        await page.GetByLabel("Size of one pixel").BlurAsync();
+        await Assertions.Expect(page.Locator("#measured li").Last).ToContainTextAsync("mm long");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Take into the table" }).ClickAsync();
+        await Assertions.Expect(page.Locator(".roots")).ToContainTextAsync("of the canal end");
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Case opened in {opened.TotalSeconds:0.0} s, consult in {Stopwatch.GetElapsedTime(began).TotalSeconds:0.0} s by a script."));
+
+        // A distal root that splits mesiodistally in its apical third, one branch blocked.
+        await page.GetByRole(AriaRole.Button, new() { Name = "Another canal or branch" }).ClickAsync();
+        var unnamed = page.Locator("section", new() { Has = page.GetByRole(AriaRole.Heading, new() { Name = "Another canal or branch" }) }).GetByLabel("Name of the canal");
+        await Assertions.Expect(unnamed).ToBeFocusedAsync();
+        await unnamed.FillAsync("D2");
+        var added = (await unnamed.GetAttributeAsync("name"))![..^"Name".Length];
+        await page.Locator($"[name='{added}Root']").FillAsync("D");
+        await page.Locator($"[name='{added}Parent']").SelectOptionAsync("D");
+        await page.Locator($"[name='{added}MeetsFromEnd']").FillAsync("40");
+        await page.Locator($"[name='{added}Plane']").SelectOptionAsync("Mesiodistal");
+        await page.Locator($"[name='{added}Obstacles'][value=Blockage]").CheckAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Save the canals" }).ClickAsync();
+        await Assertions.Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("D2, level of the split: 40 mm can't be.");
+        await page.Locator($"[name='{added}MeetsFromEnd']").FillAsync("3");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Save the canals" }).ClickAsync();
+        await Assertions.Expect(page.Locator(".roots")).ToContainTextAsync("D2 splits off D mesiodistally, 3.0 mm from the end.");
+
+        await page.GotoAsync(caseAddress + "/referral");
+        var letter = await page.APIRequest.GetAsync((await page.GetByRole(AriaRole.Link, new() { Name = "letter.pdf" }).GetAttributeAsync("href"))!);
+        Assert.Equal(Letter, await letter.BodyAsync());
+        Assert.Empty(bench.Complaints);
+    }
+
+    [Fact]
+    public async Task What_is_left_knows_the_case_and_what_is_kept_belongs_to_it()
+    {
+        var films = FilmFiles.ThreeCanals;
+        await using var bench = await Bench.Open(workbench, chromium, path: "/cases/new");
+        var page = bench.Page;
+        var caseAddress = await Open(page, "B-300", "46");
+        await page.GotoAsync(caseAddress + "/canals");
+        await page.GetByLabel("Films of this tooth").SetInputFilesAsync(new FilePayload { Name = "before.png", MimeType = "image/png", Buffer = films.Before });
+        await page.GetByRole(AriaRole.Button, new() { Name = "Save the canals" }).ClickAsync();
+        await page.GetByRole(AriaRole.Link, new() { Name = "Measure on it" }).WaitForAsync();
+
+        await page.GetByRole(AriaRole.Link, new() { Name = "What is left" }).Last.ClickAsync();
+        await bench.Ready();
+        await Assertions.Expect(page.Locator(".of-case")).ToContainTextAsync("46 lower right first molar, patient B-300");
+        await bench.Drop("#after", films.After);
+        await page.Locator("#states").WaitForAsync();
+        await bench.SayFillingOut();
+        await bench.TraceCanals(films);
+        await bench.Compare();
+        await page.Locator("#label").FillAsync("B-300, first visit");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Keep", Exact = true }).ClickAsync();
+        await page.Locator("#kept").WaitForAsync();
+        await page.GetByRole(AriaRole.Link, new() { Name = "Back to the case" }).ClickAsync();
+
+        await Assertions.Expect(page.GetByText("what is left kept with the case")).ToBeVisibleAsync();
+        await Assertions.Expect(page.Locator("li.done").Filter(new() { HasText = "What is left" })).ToHaveCountAsync(1);
+        Assert.Empty(bench.Complaints);
+    }
+
+    [Fact]
+    public async Task Two_people_at_once_the_second_is_told_and_loses_nothing()
+    {
+        await using var anna = await Bench.Open(workbench, chromium, path: "/settings");
+        await anna.Page.GetByLabel("Stands beside everything").FillAsync("Anna");
+        await anna.Page.GetByRole(AriaRole.Button, new() { Name = "Save" }).First.ClickAsync();
+        await anna.Page.GotoAsync("/cases/new");
+        var caseAddress = await Open(anna.Page, "B-200", "16");
+        await using var ben = await Bench.Open(workbench, chromium, path: new Uri(caseAddress).AbsolutePath + "/referral");
+        await ben.Page.GetByLabel("What is asked").FillAsync("Can it be kept?");
+
+        await anna.Page.GotoAsync(caseAddress + "/referral");
+        await anna.Page.GetByLabel("Reason").FillAsync("Lesion on the mesiobuccal root");
+        await anna.Page.GetByRole(AriaRole.Button, new() { Name = "Save the referral" }).ClickAsync();
+        await anna.Page.WaitForURLAsync(caseAddress);
+        await ben.Page.GetByRole(AriaRole.Button, new() { Name = "Save the referral" }).ClickAsync();
+
+        await Assertions.Expect(ben.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("Anna changed this case meanwhile");
+        await Assertions.Expect(ben.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("referral entered anew");
+        await Assertions.Expect(ben.Page.GetByLabel("What is asked")).ToHaveValueAsync("Can it be kept?");
+    }
+
+    // WCAG 2.2 A and AA by axe-core, the rule set of Deque Systems (MPL 2.0).
+    [Theory]
+    [MemberData(nameof(LooksTests.SizesAndThemes), MemberType = typeof(LooksTests))]
+    public async Task Every_page_of_a_case_is_accessible_and_fits(int width, int height, ColorScheme theme)
+    {
+        await using var bench = await Bench.Open(
+            workbench,
+            chromium,
+            new BrowserNewContextOptions { ViewportSize = new ViewportSize { Width = width, Height = height }, ColorScheme = theme },
+            "/cases/new");
+        var page = bench.Page;
+        var name = string.Create(CultureInfo.InvariantCulture, $"{width}-{theme}");
+        var caseAddress = await Open(page, "L-" + name, "16");
+        await page.GotoAsync(caseAddress + "/canals");
+        await page.GetByLabel("Films of this tooth").SetInputFilesAsync(new FilePayload { Name = "before.png", MimeType = "image/png", Buffer = FilmFiles.ThreeCanals.Before });
+        await page.Locator("[name='Form.Canals[0].Filling'][value=Filled]").CheckAsync();
+        await page.Locator("[name='Form.Canals[0].OffCentre']").FillAsync("0,4");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Save the canals" }).ClickAsync();
+        var film = await page.GetByRole(AriaRole.Link, new() { Name = "Measure on it" }).GetAttributeAsync("href");
+
+        foreach (var path in new[] { "", "/referral", "/assessment", "/canals", "/films", "/scan", "/lengths" })
+        {
+            await Look(caseAddress + path, "case" + path.Replace('/', '-'));
+        }
+
+        await Look(film!, "case-measure");
+        await Look("/cases", "cases");
+        await Look("/cases/new", "cases-new");
+        Assert.Empty(bench.Complaints);
+
+        async Task Look(string address, string state)
+        {
+            await page.GotoAsync(address, new() { WaitUntil = WaitUntilState.NetworkIdle });
+            await bench.Picture($"{name}-{state}");
+            var found = await page.RunAxe(new AxeRunOptions
+            {
+                RunOnly = new RunOnlyOptions { Type = "tag", Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] },
+            });
+            Assert.Empty(found.Violations.Select(one => $"{state}: {one.Id}: {one.Help} {string.Join(" | ", one.Nodes.Select(node => node.Html))}"));
+            Assert.Empty(await page.EvaluateAsync<string[]>(
+                """
+                () => [...document.querySelectorAll('button, select, textarea, input:not(.unseen):not([type=hidden]), nav a, a.button, summary')]
+                  .filter((one) => one.checkVisibility() && !one.matches('.unseen'))
+                  .map((one) => [one, (one.matches('input[type=radio], input[type=checkbox], input[type=range]') ? one.closest('label') ?? one : one).getBoundingClientRect()])
+                  .filter(([, box]) => box.height > 0 && (box.height < 43.5 || box.width < 43.5))
+                  .map(([one, box]) => `${one.outerHTML.slice(0, 80)} ${box.width} x ${box.height}`)
+                """));
+            Assert.False(await page.EvaluateAsync<bool>("() => document.documentElement.scrollWidth > innerWidth"), $"{state} is wider than the window.");
+        }
+    }
+
+    private static async Task<string> Open(IPage page, string number, string tooth)
+    {
+        await page.GetByLabel("Patient number").FillAsync(number);
+        await page.GetByLabel("Tooth").FillAsync(tooth);
+        await page.GetByLabel("Reason").FillAsync("Pain on biting");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Open the case" }).ClickAsync();
+        await page.Locator(".tooth").WaitForAsync();
+        return page.Url;
+    }
+}
