@@ -1,5 +1,5 @@
-using Secondpass.Domain.Cases;
 using Secondpass.Domain.Anatomy;
+using Secondpass.Domain.Cases;
 using Secondpass.Domain.Quantities;
 using Secondpass.Job.Cases;
 
