@@ -123,13 +123,14 @@ public static class Server
         app.UseMiddleware<FailuresAsAnswers>();
         app.UseMiddleware<LocalOnly>(port);
         app.UseStatusCodePagesWithReExecute("/not-found");
+        app.UseMiddleware<WrongMethods>();
         app.MapStaticAssets();
         app.MapFilms();
         app.MapComparisons();
         app.MapExamples();
         app.MapSettings();
         app.MapGet("/", () => Results.Redirect("/what-is-left"));
-        app.MapRazorComponents<Document>().DisableAntiforgery();
+        app.MapRazorComponents<Document>().DisableAntiforgery().OnlyRead();
         return app;
     }
 

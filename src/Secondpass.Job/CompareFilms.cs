@@ -72,4 +72,8 @@ public static class CompareFilms
 /// <param name="Request">What was compared.</param>
 /// <param name="Comparison">What is left, with pictures.</param>
 /// <param name="Document">The same as the command writes it.</param>
-public sealed record ComparedFilms(ComparisonRequest Request, Comparison Comparison, CompareDocument Document);
+public sealed record ComparedFilms(ComparisonRequest Request, Comparison Comparison, CompareDocument Document)
+{
+    /// <summary>What each pixel of the film before is drawn as: one <see cref="ResidueClass"/> a pixel, row by row.</summary>
+    public byte[] ResidueMap() => Exchange.Pictures.ResidueMap.Of(Comparison);
+}

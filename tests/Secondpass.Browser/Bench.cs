@@ -75,23 +75,100 @@ public sealed class Bench : IAsyncDisposable
     /// <summary>Clicks since the page was opened, made by hand: a key on a button doesn't count.</summary>
     public Task<int> Clicks() => Page.EvaluateAsync<int>("window.clicks");
 
-    /// <summary>Drops files on the page, as from a folder.</summary>
-    public async Task Drop(string target, params byte[][] files)
+    /// <summary>Drops files on the page, as from a folder; they are called film 1.png, film 2.png …</summary>
+    public Task Drop(string target, params byte[][] files) =>
+        Drop(target, [.. files.Select((bytes, index) => (string.Create(CultureInfo.InvariantCulture, $"film {index + 1}.png"), bytes))]);
+
+    /// <summary>Drops named files on the page, as from a folder.</summary>
+    public async Task Drop(string target, params (string Name, byte[] Bytes)[] files)
     {
+        ArgumentNullException.ThrowIfNull(files);
         var transfer = await Page.EvaluateHandleAsync(
             """
             (files) => {
               const transfer = new DataTransfer();
-              files.forEach((text, index) => {
+              for (const [name, text] of files) {
                 const bytes = Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0));
-                transfer.items.add(new File([bytes], `film ${index + 1}.png`, { type: 'image/png' }));
-              });
+                transfer.items.add(new File([bytes], name));
+              }
               return transfer;
             }
             """,
-            files.Select(Convert.ToBase64String).ToArray());
+            files.Select(file => new[] { file.Name, Convert.ToBase64String(file.Bytes) }).ToArray());
         await Page.DispatchEventAsync(target, "dragover", new { dataTransfer = transfer });
         await Page.DispatchEventAsync(target, "drop", new { dataTransfer = transfer });
+    }
+
+    /// <summary>Copies a film to the browser's clipboard as a picture, then pastes with the keys of the system.</summary>
+    public async Task PasteFilm(byte[] film)
+    {
+        await profile.GrantPermissionsAsync(["clipboard-read", "clipboard-write"]);
+        await Page.EvaluateAsync(
+            """
+            async (text) => {
+              const bytes = Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0));
+              await navigator.clipboard.write([new ClipboardItem({ 'image/png': new Blob([bytes], { type: 'image/png' }) })]);
+            }
+            """,
+            Convert.ToBase64String(film));
+        await Page.Keyboard.PressAsync("Control+V");
+    }
+
+    /// <summary>What is drawn on a film's canvas, once it was drawn anew: a digest of its pixels, for comparing.</summary>
+    public Task<string> Look(string side = "before") => Page.Locator($"#{side} canvas").EvaluateAsync<string>(
+        """
+        async (canvas) => {
+          await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+          const copy = new OffscreenCanvas(canvas.width, canvas.height);
+          const context = copy.getContext('2d', { willReadFrequently: true });
+          context.drawImage(canvas, 0, 0);
+          const digest = await crypto.subtle.digest('SHA-256', context.getImageData(0, 0, copy.width, copy.height).data);
+          return [...new Uint8Array(digest)].join(' ');
+        }
+        """);
+
+    /// <summary>Mean grey, 0 to 255, of the middle ninth of a film's canvas, once it was drawn anew.</summary>
+    public Task<int> MiddleGrey(string side = "before") => Page.Locator($"#{side} canvas").EvaluateAsync<int>(
+        """
+        async (canvas) => {
+          await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+          const [width, height] = [Math.floor(canvas.width / 3), Math.floor(canvas.height / 3)];
+          const context = new OffscreenCanvas(width, height).getContext('2d', { willReadFrequently: true });
+          context.drawImage(canvas, -width, -height);
+          const { data } = context.getImageData(0, 0, width, height);
+          let sum = 0;
+          for (let i = 0; i < data.length; i += 4) sum += data[i];
+          return Math.round((4 * sum) / data.length);
+        }
+        """);
+
+    /// <summary>Two fingers on the film before, drawn apart or together evenly about a place.</summary>
+    /// <param name="x">Column of the place on the canvas, in pixels of the screen.</param>
+    /// <param name="y">Row of the place.</param>
+    /// <param name="from">How far each finger is from the place at first.</param>
+    /// <param name="to">How far at last.</param>
+    public async Task Pinch(double x, double y, double from, double to)
+    {
+        const int steps = 12;
+        var canvas = await Page.Locator("#before canvas").BoundingBoxAsync();
+        var fingers = await profile.NewCDPSessionAsync(Page);
+        await Send("touchStart", from);
+        for (var step = 1; step <= steps; step++)
+        {
+            await Send("touchMove", from + ((to - from) * step / steps));
+        }
+
+        await fingers.SendAsync("Input.dispatchTouchEvent", new() { ["type"] = "touchEnd", ["touchPoints"] = Array.Empty<object>() });
+
+        Task Send(string type, double apart) => fingers.SendAsync("Input.dispatchTouchEvent", new()
+        {
+            ["type"] = type,
+            ["touchPoints"] = new[]
+            {
+                new { x = canvas!.X + x - apart, y = canvas.Y + y, id = 0 },
+                new { x = canvas.X + x + apart, y = canvas.Y + y, id = 1 },
+            },
+        });
     }
 
     /// <summary>Drops two films and waits until they are shown.</summary>

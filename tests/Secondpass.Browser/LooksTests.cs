@@ -53,11 +53,74 @@ public sealed class LooksTests(Workbench workbench, Chromium chromium)
         {
             await bench.Page.Mouse.MoveAsync(1, 1);
             await bench.Picture($"{name}-{state}");
-            var found = await bench.Page.RunAxe(new AxeRunOptions
-            {
-                RunOnly = new RunOnlyOptions { Type = "tag", Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] },
-            });
-            Assert.Empty(found.Violations.Select(one => $"{state}: {one.Id}: {one.Help} {string.Join(" | ", one.Nodes.Select(node => node.Html))}"));
+            Assert.Empty(await Violations(bench.Page, state));
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(SizesAndThemes))]
+    public async Task The_notice_at_the_first_start_is_accessible_and_nothing_else_is_shown_before_it_is_accepted(int width, int height, ColorScheme theme)
+    {
+        await using var fresh = new Workbench();
+        await fresh.InitializeAsync();
+        await using var profile = await chromium.Profile(new BrowserNewContextOptions
+        {
+            BaseURL = fresh.Address.ToString(),
+            ViewportSize = new ViewportSize { Width = width, Height = height },
+            ColorScheme = theme,
+        });
+        var page = await profile.NewPageAsync();
+        foreach (var path in new[] { "/what-is-left", "/settings", "/what-is-left/kept" })
+        {
+            await page.GotoAsync(path);
+            await Assertions.Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToContainTextAsync("not a certified medical device");
+            await Assertions.Expect(page.GetByRole(AriaRole.Navigation)).ToHaveCountAsync(0);
+        }
+
+        await page.ScreenshotAsync(new() { Path = Workbench.Artifact("screenshots", string.Create(CultureInfo.InvariantCulture, $"{width}-{theme}-0-notice.png")) });
+        Assert.Empty(await Violations(page, "notice"));
+
+        await page.Keyboard.PressAsync("Tab");
+        await page.Keyboard.PressAsync("Tab");
+        await page.Keyboard.PressAsync("Tab");
+        await Assertions.Expect(page.GetByRole(AriaRole.Button, new() { Name = "I am a licensed clinician, begin" })).ToBeFocusedAsync();
+        await page.Keyboard.PressAsync("Enter");
+        await Assertions.Expect(page.GetByRole(AriaRole.Navigation)).ToBeVisibleAsync();
+    }
+
+    [Theory]
+    [MemberData(nameof(SizesAndThemes))]
+    public async Task A_kept_result_is_accessible_where_it_was_made_in_the_list_and_by_itself(int width, int height, ColorScheme theme)
+    {
+        var name = string.Create(CultureInfo.InvariantCulture, $"{width}-{theme}");
+        await using var bench = await Bench.Open(workbench, chromium, new BrowserNewContextOptions
+        {
+            ViewportSize = new ViewportSize { Width = width, Height = height },
+            ColorScheme = theme,
+        });
+        await bench.Page.Locator("[data-example=lower-molar-split-distal-canal]").ClickAsync();
+        await bench.AllTraced(4);
+        await bench.Compare();
+        await bench.Page.Locator("#label").FillAsync("Kept and looked at " + name);
+        await bench.Page.GetByRole(AriaRole.Button, new() { Name = "Keep", Exact = true }).ClickAsync();
+        var seeIt = bench.Page.GetByRole(AriaRole.Link, new() { Name = "See it" });
+        await seeIt.WaitForAsync();
+        await Look("9-kept-here");
+
+        await seeIt.ClickAsync();
+        await Assertions.Expect(bench.Page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToHaveTextAsync("Kept and looked at " + name);
+        await Look("9-kept-result");
+        await bench.Page.GetByText("Remove this result").ClickAsync();
+        await Look("9-kept-remove-asked");
+        await bench.Page.GotoAsync("/what-is-left/kept");
+        await Look("9-kept-list");
+        Assert.Empty(bench.Complaints);
+
+        async Task Look(string state)
+        {
+            await bench.Page.Mouse.MoveAsync(1, 1);
+            await bench.Picture($"{name}-{state}");
+            Assert.Empty(await Violations(bench.Page, state));
         }
     }
 
@@ -129,5 +192,14 @@ public sealed class LooksTests(Workbench workbench, Chromium chromium)
 
         Assert.Equal("rgb(255, 255, 255)", await bench.Page.EvaluateAsync<string>("() => getComputedStyle(document.body).backgroundColor"));
         Assert.Equal(0, await bench.Page.Locator("button:visible").CountAsync());
+    }
+
+    private static async Task<IEnumerable<string>> Violations(IPage page, string state)
+    {
+        var found = await page.RunAxe(new AxeRunOptions
+        {
+            RunOnly = new RunOnlyOptions { Type = "tag", Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] },
+        });
+        return found.Violations.Select(one => $"{state}: {one.Id}: {one.Help} {string.Join(" | ", one.Nodes.Select(node => node.Html))}");
     }
 }

@@ -19,7 +19,7 @@ internal static class ComparisonEndpoints
         comparisons.MapGet("/{id}/aligned", (string id, UndecidedComparisons undecided) =>
             Answers.From(undecided.Find(id), one => FilmEndpoints.Pixels(one.Films.Comparison.Picture.AlignedAfter)));
         comparisons.MapGet("/{id}/residue", (string id, UndecidedComparisons undecided) =>
-            Answers.From(undecided.Find(id), one => Results.Bytes(one.Films.Comparison.Picture.Residue, "application/octet-stream")));
+            Answers.From(undecided.Find(id), one => Results.Bytes(one.Films.ResidueMap(), "application/octet-stream")));
         comparisons.MapGet("/{id}/case.json", (string id, UndecidedComparisons undecided) =>
             Answers.From(undecided.Find(id), one => Results.Text(one.CaseDocument, "application/json", Encoding.UTF8)));
         comparisons.MapGet("/{id}/sheet.pdf", (string id, KeepComparison keep) =>

@@ -125,4 +125,7 @@ public enum ResidueClass
 
     /// <summary>Filling before; these films cannot tell.</summary>
     Unclear = 3,
+
+    /// <summary>Residue is seen, in a patch smaller than these films can show for sure; only told apart for drawing.</summary>
+    BelowLimit = 4,
 }

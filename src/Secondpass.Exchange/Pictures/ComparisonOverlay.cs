@@ -10,18 +10,23 @@ public static class ComparisonOverlay
     /// <summary>Width of the picture, in its units.</summary>
     public const double Width = 960;
 
-    /// <summary>What the picture is higher than its films: captions and legend.</summary>
-    internal const double HeightBelowFilms = 44;
+    /// <summary>What the legend says of residue in patches below the detection limit.</summary>
+    internal const string BelowLimitWords = "too small for these films to be sure of";
 
     private const double Gap = 12;
     private const double Slot = (Width - (2 * Gap)) / 3;
     private const double GreatestPanelHeight = 520;
     private const double CaptionSize = 13;
+    private const double CaptionHeight = 24;
     private const double LegendHeight = 16;
+    private const double LegendRow = 20;
+    private const double LegendSample = 32;
+    private const double LegendGap = 20;
     private const double DensePitch = 4.5;
     private const double SparsePitch = 11;
 
     private static readonly double[] RefusedDashes = [2, 4];
+    private static readonly double[] Dots = [1, 2.2];
 
     /// <summary>The three films side by side with captions and a legend.</summary>
     /// <param name="request">The films that were compared, and their scale.</param>
@@ -46,6 +51,8 @@ public static class ComparisonOverlay
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(comparison);
         var before = request.Before;
+        var map = ResidueMap.Of(comparison);
+        var legend = Legend(comparison, map);
         var whole = FilmRegion.Whole(before.Width, before.Height);
         var close = Close(comparison, before.Width, before.Height);
         var window = FilmImage.WindowFor(before);
@@ -61,7 +68,7 @@ public static class ComparisonOverlay
             panel.ScaleBar(request.BeforeScale);
         }
 
-        DrawClasses(third, comparison);
+        DrawClasses(third, comparison.Picture, map);
         DrawBranches(third, comparison);
 
         var enlarged = (double)before.Width / close.Width;
@@ -70,12 +77,12 @@ public static class ComparisonOverlay
         DrawCaption(marks, 2, first.Height, enlarged >= 1.05
             ? string.Create(CultureInfo.InvariantCulture, $"What is left, enlarged ×{enlarged:0.0}")
             : "What is left");
-        DrawLegend(marks, first.Height + HeightBelowFilms - LegendHeight - 2, comparison.Branches.Any(residue => residue.Refused is not null));
+        DrawLegend(marks, legend, first.Height + CaptionHeight);
 
         return new Picture(
             "comparison-overlay",
             Width,
-            first.Height + HeightBelowFilms,
+            first.Height + HeightBelowFilms(legend),
             "Both films and what is left",
             string.Join(" ", comparison.Branches.Select(residue => ResidueWords.Headline(residue, request.BeforeScale).TrimEnd('.') + ".")),
             marks);
@@ -83,22 +90,28 @@ public static class ComparisonOverlay
         PicturePoint At(int slot) => new((slot * (Slot + Gap)) + ((Slot - panelWidth) / 2), 0);
     }
 
-    private static void DrawClasses(FilmPanel panel, Comparison comparison)
+    /// <summary>What the picture is higher than its films: captions and legend.</summary>
+    internal static double HeightBelowFilms(Comparison comparison) => HeightBelowFilms(Legend(comparison, ResidueMap.Of(comparison)));
+
+    private static double HeightBelowFilms(List<LegendEntry> legend) => CaptionHeight + (LegendRow * (1 + legend.Max(entry => entry.Row)));
+
+    private static void DrawClasses(FilmPanel panel, ComparisonPicture picture, byte[] map)
     {
-        var picture = comparison.Picture;
         var unclear = Rings(ResidueClass.Unclear);
         var left = Rings(ResidueClass.Left);
+        var faint = Rings(ResidueClass.BelowLimit);
         var filled = MaskOutline.Rings(picture.Width, picture.Height, (x, y) => ClassAt(x, y) != ResidueClass.Outside);
         panel.KeepFree(filled.SelectMany(ring => ring).Select(point => new PixelPoint(point.X, point.Y)));
         panel.Hatch("overlay-untold", unclear, Ink.White, 135, SparsePitch, 1);
         panel.Hatch("overlay-residue-hatch", left, Ink.Amber, 45, DensePitch, 1.3);
         panel.Outline("overlay-filling", filled, Ink.Blue, 1.2);
+        panel.Outline("overlay-residue-below-limit", faint, Ink.Amber, 1, Dots);
         panel.Outline("overlay-residue", left, Ink.Amber, 1.6);
 
         IReadOnlyList<IReadOnlyList<PicturePoint>> Rings(ResidueClass wanted) =>
             MaskOutline.Rings(picture.Width, picture.Height, (x, y) => ClassAt(x, y) == wanted);
 
-        ResidueClass ClassAt(int x, int y) => (ResidueClass)picture.Residue[(y * picture.Width) + x];
+        ResidueClass ClassAt(int x, int y) => (ResidueClass)map[(y * picture.Width) + x];
     }
 
     private static void DrawBranches(FilmPanel panel, Comparison comparison)
@@ -123,34 +136,71 @@ public static class ComparisonOverlay
     private static void DrawCaption(List<PictureMark> marks, int slot, double filmBottom, string caption) => marks.Add(new TextMark(
         "film-caption", new((slot * (Slot + Gap)) + (Slot / 2), filmBottom + CaptionSize + 3), caption, CaptionSize, TextAnchor.Middle));
 
-    private static void DrawLegend(List<PictureMark> marks, double top, bool hasRefused)
+    /// <summary>What the legend explains: only what is drawn, in rows no wider than the picture.</summary>
+    private static List<LegendEntry> Legend(Comparison comparison, byte[] map)
     {
-        const double height = LegendHeight;
-        var (black, x) = (new Stroke(Ink.Black, 2.6), 0.0);
-        Add("filling before", ring => marks.Add(new ShapeMark("overlay-filling", [ring], new Stroke(Ink.Blue, 1.2))));
-        Add("still seen on the film after", ring =>
+        List<(string Words, Action<List<PictureMark>, IReadOnlyList<PicturePoint>> Draw)> wanted =
+        [
+            ("filling before", (marks, ring) => marks.Add(new ShapeMark("overlay-filling", [ring], new Stroke(Ink.Blue, 1.2)))),
+            ("still seen on the film after", (marks, ring) =>
+            {
+                marks.Add(new HatchMark("overlay-residue-hatch", [ring], 45, DensePitch, new Stroke(Ink.Amber, 1.3)));
+                marks.Add(new ShapeMark("overlay-residue", [ring], new Stroke(Ink.Amber, 1.6)));
+            }),
+        ];
+        if (map.Contains((byte)ResidueClass.BelowLimit))
         {
-            marks.Add(new HatchMark("overlay-residue-hatch", [ring], 45, DensePitch, new Stroke(Ink.Amber, 1.3)));
-            marks.Add(new ShapeMark("overlay-residue", [ring], new Stroke(Ink.Amber, 1.6)));
-        });
-        Add("these films can't tell", ring =>
-        {
-            marks.Add(new HatchMark("overlay-untold", [ring], 135, SparsePitch, new Stroke(Ink.White, 1)));
-            marks.Add(new ShapeMark("overlay-filling", [ring], new Stroke(Ink.Blue, 1.2)));
-        });
-        Add("traced end of the canal", ring => marks.Add(new LineMark("overlay-end", [new((ring[0].X + ring[1].X) / 2, ring[0].Y), new((ring[0].X + ring[1].X) / 2, ring[2].Y)], new Stroke(Ink.White, 1.6))));
-
-        if (hasRefused)
-        {
-            Add("canal without a result", ring => marks.Add(new LineMark("overlay-refused", [new(ring[0].X, (ring[0].Y + ring[2].Y) / 2), new(ring[1].X, (ring[0].Y + ring[2].Y) / 2)], new Stroke(Ink.White, 1.2, RefusedDashes))));
+            wanted.Add((BelowLimitWords, (marks, ring) => marks.Add(new ShapeMark("overlay-residue-below-limit", [ring], new Stroke(Ink.Amber, 1, Dots)))));
         }
 
-        void Add(string words, Action<IReadOnlyList<PicturePoint>> draw)
+        if (map.Contains((byte)ResidueClass.Unclear))
         {
-            marks.Add(new ShapeMark("overlay-legend", [[new(x, top), new(x + 32, top), new(x + 32, top + height), new(x, top + height)]], black, Ink.Black));
-            draw([new(x + 3, top + 3), new(x + 29, top + 3), new(x + 29, top + height - 3), new(x + 3, top + height - 3)]);
-            marks.Add(new TextMark("film-caption", new(x + 39, top + height - 3.5), words, CaptionSize));
-            x += 39 + TextLayout.Width(words, CaptionSize, false) + 22;
+            wanted.Add(("these films can't tell", (marks, ring) =>
+            {
+                marks.Add(new HatchMark("overlay-untold", [ring], 135, SparsePitch, new Stroke(Ink.White, 1)));
+                marks.Add(new ShapeMark("overlay-filling", [ring], new Stroke(Ink.Blue, 1.2)));
+            }
+            ));
+        }
+
+        wanted.Add(("traced end of the canal", (marks, ring) => marks.Add(new LineMark(
+            "overlay-end",
+            [new((ring[0].X + ring[1].X) / 2, ring[0].Y), new((ring[0].X + ring[1].X) / 2, ring[2].Y)],
+            new Stroke(Ink.White, 1.6)))));
+        if (comparison.Branches.Any(residue => residue.Refused is not null))
+        {
+            wanted.Add(("canal without a result", (marks, ring) => marks.Add(new LineMark(
+                "overlay-refused",
+                [new(ring[0].X, (ring[0].Y + ring[2].Y) / 2), new(ring[1].X, (ring[0].Y + ring[2].Y) / 2)],
+                new Stroke(Ink.White, 1.2, RefusedDashes)))));
+        }
+
+        var legend = new List<LegendEntry>();
+        var (row, x) = (0, 0.0);
+        foreach (var (words, draw) in wanted)
+        {
+            var width = LegendSample + 7 + TextLayout.Width(words, CaptionSize, false);
+            if (x > 0 && x + width > Width)
+            {
+                (row, x) = (row + 1, 0);
+            }
+
+            legend.Add(new LegendEntry(words, row, x, draw));
+            x += width + LegendGap;
+        }
+
+        return legend;
+    }
+
+    private static void DrawLegend(List<PictureMark> marks, List<LegendEntry> legend, double firstTop)
+    {
+        const double height = LegendHeight;
+        foreach (var (words, row, x, draw) in legend)
+        {
+            var top = firstTop + (row * LegendRow) + 2;
+            marks.Add(new ShapeMark("overlay-legend", [[new(x, top), new(x + LegendSample, top), new(x + LegendSample, top + height), new(x, top + height)]], new Stroke(Ink.Black, 2.6), Ink.Black));
+            draw(marks, [new(x + 3, top + 3), new(x + LegendSample - 3, top + 3), new(x + LegendSample - 3, top + height - 3), new(x + 3, top + height - 3)]);
+            marks.Add(new TextMark("film-caption", new(x + LegendSample + 7, top + height - 3.5), words, CaptionSize));
         }
     }
 
@@ -184,4 +234,7 @@ public static class ComparisonOverlay
             shownWidth,
             shownHeight);
     }
+
+    /// <summary>One sample of the legend and its words.</summary>
+    private sealed record LegendEntry(string Words, int Row, double X, Action<List<PictureMark>, IReadOnlyList<PicturePoint>> Draw);
 }

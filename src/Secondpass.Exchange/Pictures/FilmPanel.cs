@@ -44,13 +44,13 @@ internal sealed class FilmPanel
     public void KeepFree(IEnumerable<PixelPoint> places) => kept.AddRange(places.Select(Place));
 
     /// <summary>A closed line round shapes, in pixels of the film.</summary>
-    public void Outline(string part, IReadOnlyList<IReadOnlyList<PicturePoint>> rings, Ink ink, double width)
+    public void Outline(string part, IReadOnlyList<IReadOnlyList<PicturePoint>> rings, Ink ink, double width, IReadOnlyList<double>? dashes = null)
     {
         if (rings.Count > 0)
         {
             var placed = Placed(rings);
-            marks.Add(new ShapeMark(part, placed, new Stroke(Ink.Black, width + 1.4)));
-            marks.Add(new ShapeMark(part, placed, new Stroke(ink, width)));
+            marks.Add(new ShapeMark(part, placed, new Stroke(Ink.Black, width + 1.4, dashes)));
+            marks.Add(new ShapeMark(part, placed, new Stroke(ink, width, dashes)));
         }
     }
 

@@ -10,8 +10,9 @@ namespace Secondpass.Exchange.Pictures;
 /// <param name="ResidueLeft">Left edge of the residue.</param>
 /// <param name="ResidueRight">Right edge of the residue; equal to the left one where none is seen.</param>
 /// <param name="CannotTell">Whether the films can't tell about the rest of the width.</param>
+/// <param name="IsBelowLimit">Whether its residue belongs to a patch smaller than these films can show for sure.</param>
 internal readonly record struct StripSection(
-    double LevelPixels, double Left, double Right, double ResidueLeft, double ResidueRight, bool CannotTell)
+    double LevelPixels, double Left, double Right, double ResidueLeft, double ResidueRight, bool CannotTell, bool IsBelowLimit = false)
 {
     public bool IsFilled => Left > Right;
 
@@ -40,7 +41,7 @@ internal sealed record StripContent(
         var thirds = residue.Refused is null
             ? Enum.GetValues<CanalThird>().ToDictionary(third => third, third => ResidueWords.Third(residue, third))
             : null;
-        return Of(residue.Branch, ResidueWords.WhatIsLeft(residue, scale), thirds, residue.Strip, []);
+        return Of(residue.Branch, ResidueWords.WhatIsLeft(residue, scale), thirds, residue.Strip, [], residue.DetectionLimitSquarePixels);
     }
 
     private static StripContent Of(
@@ -48,12 +49,17 @@ internal sealed record StripContent(
         string line,
         IReadOnlyDictionary<CanalThird, string>? thirds,
         IReadOnlyList<StripSample> strip,
-        IReadOnlyList<FillingVoid> voids)
+        IReadOnlyList<FillingVoid> voids,
+        double limitSquarePixels = 0)
     {
+        var small = ResiduePatches.Of(strip).Where(patch => patch.AreaSquarePixels < limitSquarePixels).ToList();
         var measured = branch.Filling.Samples.Select(Section).ToList();
         var shared = measured.Where(section => section.LevelPixels < branch.OwnFromPixels).ToList();
         var own = strip.Count > 0
-            ? [.. strip.Select(sample => Section(sample, CentreOffset(branch.Filling.Samples, sample.LevelPixels)))]
+            ? [.. strip.Select(sample => Section(sample, CentreOffset(branch.Filling.Samples, sample.LevelPixels)) with
+            {
+                IsBelowLimit = small.Exists(patch => sample.LevelPixels >= patch.FromPixels && sample.LevelPixels <= patch.ToPixels),
+            })]
             : measured.Where(section => section.LevelPixels >= branch.OwnFromPixels).ToList();
         return new StripContent(branch, line, thirds, shared, own, voids);
     }

@@ -18,6 +18,7 @@ internal sealed class StripSketch
     private static readonly Stroke SharedStroke = new(Ink.Quiet, 1, [2, 2]);
     private static readonly Stroke ResidueStroke = new(Ink.Page, 1.8);
     private static readonly Stroke ResidueHatch = new(Ink.Page, 1.1);
+    private static readonly Stroke BelowLimitStroke = new(Ink.Page, 0.8, [1, 1.6]);
     private static readonly Stroke UntoldHatch = new(Ink.Page, 0.8);
     private static readonly Stroke HelpLine = new(Ink.Quiet, 0.7, [3, 3]);
     private static readonly Stroke MiddleLine = new(Ink.Quiet, 0.7, [9, 3, 2, 3]);
@@ -85,6 +86,7 @@ internal sealed class StripSketch
             legend.Add(new HatchMark("strip-residue-hatch", [box], 45, DensePitch, ResidueHatch));
             legend.Add(new ShapeMark("strip-residue", [box], ResidueStroke));
         });
+        Add("too small to be sure of", box => legend.Add(new ShapeMark("strip-residue-below-limit", [box], BelowLimitStroke)));
         Add("films can't tell", box =>
         {
             legend.Add(new HatchMark("strip-untold", [box], 135, SparsePitch, UntoldHatch));
@@ -94,7 +96,7 @@ internal sealed class StripSketch
         Add("branch point", box => legend.Add(Diamond(Middle(box))));
         Add("filling end", box => legend.Add(Triangle(Middle(box) with { Y = box[0].Y + 3 })));
         Add("canal end", box => legend.Add(new LineMark("strip-end", [new(Middle(box).X, box[0].Y), new(Middle(box).X, box[2].Y)], EndStroke)));
-        return new Picture("canal-strip-legend", CanalStrip.Width, y + height, "What the strips' lines mean", "Outline: filling before. Dense hatching: what remains. Sparse hatching the other way: the films can't tell.", legend);
+        return new Picture("canal-strip-legend", CanalStrip.Width, y + height, "What the strips' lines mean", "Outline: filling before. Dense hatching: what remains. Thinly dotted: too small to be sure of. Sparse hatching the other way: the films can't tell.", legend);
 
         void Add(string words, Action<IReadOnlyList<PicturePoint>> drawSwatch)
         {
@@ -207,7 +209,13 @@ internal sealed class StripSketch
 
     private void DrawResidue()
     {
-        var rings = Rings(content.Own, section => section.HasResidue, section => section.ResidueLeft, section => section.ResidueRight);
+        var faint = Rings(content.Own, section => section.HasResidue && section.IsBelowLimit, section => section.ResidueLeft, section => section.ResidueRight);
+        if (faint.Count > 0)
+        {
+            marks.Add(new ShapeMark("strip-residue-below-limit", faint, BelowLimitStroke));
+        }
+
+        var rings = Rings(content.Own, section => section.HasResidue && !section.IsBelowLimit, section => section.ResidueLeft, section => section.ResidueRight);
         if (rings.Count > 0)
         {
             marks.Add(new HatchMark("strip-residue-hatch", rings, 45, DensePitch, ResidueHatch));

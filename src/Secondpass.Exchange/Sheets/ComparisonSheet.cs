@@ -43,6 +43,7 @@ public static class ComparisonSheet
         var shown = comparison.Branches.Take(GreatestBranches).ToList();
         var strips = CanalStrip.DrawAll(shown, request.BeforeScale, 4).Append(CanalStrip.Legend()).Chunk(2).ToList();
         var table = Table(shown, request.BeforeScale);
+        var belowFilms = ComparisonOverlay.HeightBelowFilms(comparison);
 
         using var page = new SheetPage($"What is left: {content.Label}", content.Date);
         var column = (page.Room - ColumnGap) / 2;
@@ -94,7 +95,7 @@ public static class ComparisonSheet
                 + remarks.Sum(remark => SheetPage.HeightOf(remark.Text, TextSize, page.Room - RemarkIndent, remark.GreatestLines))
                 + strips.Sum(row => RowHeight(row, stripWidth))
                 + (3 * Gap);
-            return ((bottom - top - others) * ComparisonOverlay.Width / page.Room) - ComparisonOverlay.HeightBelowFilms;
+            return ((bottom - top - others) * ComparisonOverlay.Width / page.Room) - belowFilms;
         }
 
         static double RowHeight(Picture[] row, double stripWidth) => (row.Max(strip => strip.Height) * stripWidth / CanalStrip.Width) + Gap;

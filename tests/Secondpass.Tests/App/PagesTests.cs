@@ -1,4 +1,5 @@
 using System.Net;
+using System.Text.Json;
 using Secondpass.App;
 using Secondpass.Records;
 using Secondpass.Tests.Records;
@@ -35,6 +36,34 @@ public sealed class PagesTests
             var missing = await client.GetAsync("/no-such-page", TestContext.Current.CancellationToken);
             Assert.Equal(HttpStatusCode.NotFound, missing.StatusCode);
             Assert.Contains("There is no such page", await missing.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        });
+    }
+
+    [Theory]
+    [InlineData("/what-is-left")]
+    [InlineData("/what-is-left/kept")]
+    [InlineData("/settings")]
+    public async Task A_page_is_read_and_never_posted_to(string path)
+    {
+        using var folder = new TemporaryFolder();
+
+        await Serving(folder, async client =>
+        {
+            using var form = new FormUrlEncodedContent([new("name", "value")]);
+            foreach (var content in new HttpContent?[] { null, form })
+            {
+                var answer = await client.PostAsync(path, content, TestContext.Current.CancellationToken);
+
+                // RFC 9110, 15.5.6: 405 names the methods that the address answers to.
+                Assert.Equal(HttpStatusCode.MethodNotAllowed, answer.StatusCode);
+                Assert.Equal(["GET", "HEAD"], answer.Content.Headers.Allow);
+                var refusal = JsonSerializer.Deserialize<JsonElement>(await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
+                Assert.Equal($"POST does nothing at {path}; it answers to GET, HEAD.", refusal.GetProperty("reason").GetString());
+                Assert.Equal("Open the page in a browser, and use its own buttons.", refusal.GetProperty("remedy").GetString());
+            }
+
+            using var head = new HttpRequestMessage(HttpMethod.Head, path);
+            Assert.Equal(HttpStatusCode.OK, (await client.SendAsync(head, TestContext.Current.CancellationToken)).StatusCode);
         });
     }
 

@@ -29,14 +29,17 @@ const largestPixel = 0.5;
 /** The share of a canal's length, from its orifice, in which a click starts the next canal. */
 const orificeShare = 0.25;
 
-/** What is seen in each view of the film after. @type {Record<import('/modules/after-views.js').View, string>} */
+/** What is seen in each view of the film after; more is said of residue by what there is. @type {Record<import('/modules/after-views.js').View, string>} */
 const viewMeans = {
-  residue: 'On the film after, laid over the film before: outlined and hatched is what is left; the broken line is the filling before; dotted and hatched the other way, these films can’t tell.',
+  residue: 'The film after, laid over the film before. The broken line is the filling before.',
   difference: 'Dark is less dense than before, light is denser, mid grey is no change. The broken line is the filling before.',
   slider: 'Left of the line is the film before, right of it the film after, laid over it. Drag the line.',
   flicker: 'Both films in turn, laid over each other, twice a second at most.',
   film: 'The film after as it came, not laid over the film before.',
 };
+
+/** What stands over a reason, by what was refused. */
+const refusalTitles = { film: 'Not taken in', trace: 'Not traced', compare: 'No result', other: 'Not done' };
 
 /** @type {Record<string, string>} */
 const stateWords = {
@@ -133,19 +136,40 @@ async function receive(files, side) {
   refuse(null);
   receiving++;
   update();
+  /** @type {[File, api.Refusal][]} */
+  const bad = [];
   try {
+    // A file that is no film takes none of the others with it.
     for (const [at, file] of wanted) {
-      await put(at, await api.receiveFilm(file));
+      try {
+        await put(at, await api.receiveFilm(file));
+      } catch (failure) {
+        if (!(failure instanceof api.Refused)) {
+          throw failure;
+        }
+        bad.push([file, failure.refusal]);
+      }
     }
     if (files.length > 2) {
       say(`${files.length} files were given; the first two are used.`);
     }
-  } catch (failure) {
-    fail(failure, 'film');
   } finally {
     receiving--;
-    update();
+    refuse(bad.length === 0 ? null : { of: 'film', refusal: filesRefused(bad) });
   }
+}
+
+/**
+ * Why files were not taken in, each by its name.
+ * @param {[File, api.Refusal][]} bad at least one
+ * @returns {api.Refusal}
+ */
+function filesRefused(bad) {
+  return {
+    code: bad[0][1].code,
+    reason: bad.map(([file, { reason }]) => (file.name ? `${file.name}: ${reason}` : reason)).join(' '),
+    remedy: [...new Set(bad.map(([, { remedy }]) => remedy))].join(' '),
+  };
 }
 
 /**
@@ -562,19 +586,7 @@ function paintBefore(context, viewer) {
       paintPin(context, zoom, pin, kind, canal.key === selected);
     });
   }
-  /** @type {Point[]} */
-  const words = [];
-  for (const canal of allBranches(marks.canals)) {
-    const end = canal.pins[canal.pins.length - 1];
-    const up = end.y < canal.pins[0].y;
-    // Canals that end close together: the later name stands beyond the earlier one.
-    const at = { ...end };
-    while (words.some((other) => Math.abs(other.x - at.x) * zoom < 56 && Math.abs(other.y - at.y) * zoom < 17)) {
-      at.y += (up ? -17 : 17) / zoom;
-    }
-    words.push(at);
-    paintWord(context, zoom, at, canal.name, { bold: canal.key === selected, above: up });
-  }
+  paintNames(context, zoom);
   if (marks.started) {
     paintPin(context, zoom, marks.started.at, 'orifice', true);
     paintWord(context, zoom, marks.started.at, nameOfNext(marks, marks.started.trunk), { bold: true });
@@ -592,6 +604,26 @@ function paintBefore(context, viewer) {
 }
 
 /**
+ * Each canal's name beyond its end. Of canals that end close together the later name stands beyond the earlier one.
+ * @param {CanvasRenderingContext2D} context in pixels of the film before
+ * @param {number} zoom
+ */
+function paintNames(context, zoom) {
+  /** @type {Point[]} */
+  const words = [];
+  for (const canal of allBranches(history.now.canals)) {
+    const end = canal.pins[canal.pins.length - 1];
+    const up = end.y < canal.pins[0].y;
+    const at = { ...end };
+    while (words.some((other) => Math.abs(other.x - at.x) * zoom < 56 && Math.abs(other.y - at.y) * zoom < 17)) {
+      at.y += (up ? -17 : 17) / zoom;
+    }
+    words.push(at);
+    paintWord(context, zoom, at, canal.name, { bold: canal.key === selected, above: up });
+  }
+}
+
+/**
  * @param {CanvasRenderingContext2D} context
  * @param {import('/modules/viewer.js').Viewer} viewer
  */
@@ -600,6 +632,9 @@ function paintAfter(context, viewer) {
     history.now.landmarks.forEach((landmark, index) => paintLandmark(context, viewer.zoom, landmark.after, String(index + 1)));
   }
   views.paint(context, viewer);
+  if (views.inFrameOfBefore && (views.view === 'residue' || views.view === 'difference')) {
+    paintNames(context, viewer.zoom);
+  }
 }
 
 /**
@@ -893,6 +928,7 @@ function update() {
 
   byId('refusal').hidden = refused === null;
   if (refused) {
+    setText(byId('refusal-title'), refusalTitles[refused.of]);
     setText(byId('refusal-reason'), refused.refusal.reason);
     setText(byId('refusal-remedy'), refused.refusal.remedy);
     byId('help-with-landmarks').hidden = refused.of !== 'compare' || !/both films/i.test(refused.refusal.remedy);
@@ -900,7 +936,7 @@ function update() {
 
   byId('result').hidden = result === null;
   byId('result').classList.toggle('stale', result !== null && !current);
-  setText(byId('view-means'), viewMeans[views.view]);
+  setText(byId('view-means'), viewMeans[views.view] + (views.view === 'residue' ? alsoShown() : ''));
   byId('stale-note').hidden = current;
   byId('keep-row').hidden = kept !== null || !current;
   byId('kept').hidden = kept === null;
@@ -1005,6 +1041,16 @@ function edit(key, make) {
     }
   });
   changed();
+}
+
+/** The rest of what the lines on the film after mean, where there are such lines. */
+function alsoShown() {
+  const shows = views.laid?.shows;
+  return [
+    shows?.left ? ' Outlined and hatched is what is left.' : '',
+    shows?.faint ? ' Thinly dotted and not hatched: too small for these films to be sure of.' : '',
+    shows?.unclear ? ' Dotted and hatched the other way: these films can’t tell.' : '',
+  ].join('');
 }
 
 function scaleWords() {

@@ -7,12 +7,13 @@ import { paintResidue, stroke, ink } from './paint.js';
 /**
  * @typedef {import('./film-area.js').FilmArea} FilmArea
  * @typedef {'residue' | 'difference' | 'slider' | 'flicker' | 'film'} View
- * @typedef {{ aligned: import('./film.js').Grey, outlines: { left: Path2D, unclear: Path2D, filling: Path2D }, difference: HTMLCanvasElement, matrix: number[] }} Laid
+ * @typedef {{ aligned: import('./film.js').Grey, outlines: { left: Path2D, faint: Path2D, unclear: Path2D, filling: Path2D }, shows: { left: boolean, faint: boolean, unclear: boolean }, difference: HTMLCanvasElement, matrix: number[] }} Laid
  *   the film after in the frame of the film before
  */
 
 const left = 2;
 const unclear = 3;
+const faint = 4;
 
 /** Two changes a second at most, which no one is known to be harmed by. */
 const flickerMilliseconds = 500;
@@ -66,9 +67,11 @@ export class AfterViews {
       aligned,
       outlines: {
         left: outline(width, height, (index) => residue[index] === left),
+        faint: outline(width, height, (index) => residue[index] === faint),
         unclear: outline(width, height, (index) => residue[index] === unclear),
         filling: outline(width, height, (index) => residue[index] !== 0),
       },
+      shows: { left: residue.includes(left), faint: residue.includes(faint), unclear: residue.includes(unclear) },
       difference: renderDifference(film.grey, aligned),
       matrix: comparison.document.registration.matrix,
     };

@@ -128,16 +128,18 @@ export function paintLandmark(context, zoom, at, word) {
 }
 
 /**
- * What is left: outlined and hatched. What these films can't tell: dotted outline, hatched the other way. The old filling: broken outline.
+ * What is left: outlined and hatched. Patches too small to be sure of: thinly dotted, not hatched. What these films can't tell:
+ * dotted outline, hatched the other way. The old filling: broken outline.
  * @param {CanvasRenderingContext2D} context in film pixels
  * @param {import('./viewer.js').Viewer} viewer
- * @param {{ left: Path2D, unclear: Path2D, filling: Path2D }} outlines
+ * @param {{ left: Path2D, faint: Path2D, unclear: Path2D, filling: Path2D }} outlines
  */
-export function paintResidue(context, viewer, { left, unclear, filling }) {
+export function paintResidue(context, viewer, { left, faint, unclear, filling }) {
   const { zoom } = viewer;
   stroke(context, filling, { zoom, colour: ink.filling, width: 1, dash: [5, 4] });
   hatch(context, viewer, unclear, -1, ink.line, 8);
   stroke(context, unclear, { zoom, colour: ink.line, width: 1.25, dash: [1.5, 3] });
+  stroke(context, faint, { zoom, colour: ink.residue, width: 1, dash: [1, 2.5] });
   hatch(context, viewer, left, 1, ink.residue, 6);
   stroke(context, left, { zoom, colour: ink.residue, width: 1.5 });
 }

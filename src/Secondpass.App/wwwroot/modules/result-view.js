@@ -5,14 +5,16 @@ import { byId, make, setText } from './dom.js';
  * @param {import('./api.js').ShownComparison} comparison
  */
 export function showResult(comparison) {
-  byId('headlines').replaceChildren(...comparison.branches.map(headline));
+  byId('headlines').replaceChildren(...comparison.branches.map((branch, index) => headline(branch, comparison.branches[index + 1])));
   const patches = comparison.branches.filter((branch) => branch.kind !== 'refused');
   setText(
     byId('what-films-show'),
     patches.length === 0
       ? ''
-      : `These films can't show residue smaller than ${smallestPatches(patches)}, or what lies behind something dense.`,
+      : `These films can't show residue smaller than ${smallestPatches(patches).replaceAll(' mm', '\u00a0mm')}, or what lies behind something dense.`,
   );
+  byId('what-films-show').hidden = patches.length === 0;
+  byId('by-thirds').hidden = patches.length === 0;
   byId('thirds').replaceChildren(...comparison.branches.map(row));
   byId('strips').replaceChildren(...comparison.branches.map((branch) => picture(branch.strip)));
   byId('legend').replaceChildren(picture(comparison.legend));
@@ -35,12 +37,15 @@ function smallestPatches(branches) {
     .join(', ');
 }
 
-/** @param {import('./api.js').ShownBranch} branch */
-function headline(branch) {
+/**
+ * @param {import('./api.js').ShownBranch} branch
+ * @param {import('./api.js').ShownBranch | undefined} next the branch below, which says the remedy where it has the same
+ */
+function headline(branch, next) {
   const name = branch.name;
   const rest = branch.headline.startsWith(name) ? branch.headline.slice(name.length) : `: ${branch.headline}`;
   const lines = [make('p', { className: 'headline' }, [make('strong', { textContent: name }), ...unbroken(rest)])];
-  if (branch.remedy) {
+  if (branch.remedy && branch.remedy !== next?.remedy) {
     lines.push(make('p', { className: 'quiet', textContent: branch.remedy }));
   }
   return make('div', { className: `outcome ${branch.kind}` }, lines);

@@ -7,6 +7,21 @@ namespace Secondpass.Tests.Exchange.Pictures;
 
 public sealed class CanalStripTests
 {
+    [Fact]
+    public void Residue_in_a_patch_below_the_detection_limit_is_dotted_and_not_hatched()
+    {
+        var residue = InventedComparison.Residue(new("MB1") { Left = [new(0.3, 0.31), new(0.6, 0.8)] });
+
+        var picture = CanalStrip.Draw(residue, InventedComparison.Scale);
+
+        Assert.Single(Shape(picture, "strip-residue").Rings);
+        var faint = Shape(picture, "strip-residue-below-limit");
+        Assert.Single(faint.Rings);
+        Assert.NotNull(faint.Stroke!.Dashes);
+        Assert.Single(picture.Marks.OfType<HatchMark>().Single(mark => mark.Part == "strip-residue-hatch").Rings);
+        Assert.Contains(CanalStrip.Legend().Marks.OfType<TextMark>(), mark => mark.Text == "too small to be sure of");
+    }
+
     private static readonly SKTypeface Regular = Typeface("DejaVuSans.ttf");
     private static readonly SKTypeface Bold = Typeface("DejaVuSans-Bold.ttf");
     private static readonly BranchResidue Residue = InventedComparison.Residue(InventedComparison.Plain);

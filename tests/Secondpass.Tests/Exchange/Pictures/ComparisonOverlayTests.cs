@@ -125,6 +125,50 @@ public sealed class ComparisonOverlayTests
         }
     }
 
+    [Fact]
+    public void A_patch_below_the_detection_limit_is_dotted_and_not_hatched_and_the_legend_says_so()
+    {
+        const string words = "too small for these films to be sure of";
+        var (request, plain) = InventedComparison.Films([InventedComparison.Plain], InventedComparison.Scale);
+        var (speck, patch) = (100, 200);
+        var picture = plain.Picture with { Residue = [.. plain.Picture.Residue.Select(found => found == (byte)ResidueClass.Left ? (byte)ResidueClass.Cleared : found)] };
+        Fill(picture, 40, 400, speck);
+        Fill(picture, 300, 400, patch);
+        var comparison = plain with { Picture = picture, Branches = [.. plain.Branches.Select(residue => residue with { DetectionLimitSquarePixels = 150 })] };
+
+        var drawn = ComparisonOverlay.Draw(request, comparison);
+
+        Assert.Equal(speck, ResidueMap.Of(comparison).Count(found => found == (byte)ResidueClass.BelowLimit));
+        Assert.Equal(patch, ResidueMap.Of(comparison).Count(found => found == (byte)ResidueClass.Left));
+        Assert.All(drawn.Marks.OfType<ShapeMark>().Where(mark => mark.Part == "overlay-residue-below-limit"), mark => Assert.NotNull(mark.Stroke!.Dashes));
+        Assert.Single(drawn.Marks.OfType<HatchMark>(), mark => mark.Part == "overlay-residue-hatch" && mark.Stroke.Ink == Ink.Amber && mark.Rings[0].Count > 4);
+        Assert.Contains(drawn.Marks.OfType<TextMark>(), mark => mark.Text == words);
+        Assert.DoesNotContain(ComparisonOverlay.Draw(request, plain).Marks.OfType<TextMark>(), mark => mark.Text == words);
+    }
+
+    [Fact]
+    public void The_legend_keeps_within_the_picture_whatever_it_explains()
+    {
+        var (request, comparison) = InventedComparison.Films(InventedComparison.Molar, InventedComparison.Scale);
+        Fill(comparison.Picture, 3, 3, 20);
+
+        var drawn = ComparisonOverlay.Draw(request, comparison);
+
+        var captions = drawn.Marks.OfType<TextMark>().Where(mark => mark is { Part: "film-caption", Anchor: TextAnchor.Start }).ToList();
+        Assert.Equal(6, captions.Count);
+        Assert.All(captions, mark => Assert.InRange(mark.At.X + TextLayout.Width(mark.Text, mark.Size, mark.Bold), 0, drawn.Width));
+        Assert.All(captions, mark => Assert.InRange(mark.At.Y, 0, drawn.Height));
+    }
+
+    /// <summary>Marks a block ten columns wide as residue.</summary>
+    private static void Fill(ComparisonPicture picture, int left, int top, int pixels)
+    {
+        for (var at = 0; at < pixels; at++)
+        {
+            picture.Residue[((top + (at / 10)) * picture.Width) + left + (at % 10)] = (byte)ResidueClass.Left;
+        }
+    }
+
     private static IEnumerable<PicturePoint> Points(PictureMark mark) => mark switch
     {
         LineMark line => line.Points,
