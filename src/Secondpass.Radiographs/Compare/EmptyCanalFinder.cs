@@ -105,7 +105,7 @@ internal static class EmptyCanalFinder
             }
 
             var contrast = reader.GreyPerPixel * 2 * Math.Max(1, rods.Count == 0 ? 1 : rods.Average(rod => rod.Radius));
-            deviation = Math.Max(0.006 * contrast, 0.5 * reader.SideDifference / Math.Sqrt(Math.Max(1, rods.Count / 30.0)));
+            deviation = Math.Max(0.003 * contrast, 0.5 * reader.SideDifference / Math.Sqrt(Math.Max(1, rods.Count / 30.0)));
         }
 
         public static Ring Of(ResidueReader reader) => new(reader);

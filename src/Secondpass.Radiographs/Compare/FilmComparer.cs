@@ -12,6 +12,11 @@ public static class FilmComparer
     /// <summary>Taken for windows and thicknesses where the film has no scale; shares hardly depend on it.</summary>
     private const double UsualMillimetresPerPixel = 0.03;
 
+    private const double RodSpacingPixels = 3;
+
+    /// <summary>The choices of blur are a third apart: two steps softer is another film's blur.</summary>
+    private const double SofterThanTheFilm = 1.5;
+
     private const double LeastLikeness = 0.38;
     private const double ClearLikeness = 0.52;
     private const double GreatestGreyRest = 0.004;
@@ -110,7 +115,7 @@ public static class FilmComparer
     private static Answer<Comparison> Judge(ComparisonRequest request, GreyImage before, bool inverted, TracedBranch[] branches)
     {
         var millimetres = request.BeforeScale?.MillimetresPerPixel ?? UsualMillimetresPerPixel;
-        var rods = branches.Select(branch => RodProfile.Along(before, branch.Path, 3, null)).ToArray();
+        var rods = RodsOfOneFilm(before, branches);
         var courses = branches.Select((branch, i) => RodCourse.From(rods[i], branch.Filling.FilledToPixels?.Value)).ToArray();
         var mask = FillingMask.Of(before.Width, before.Height, branches, courses, 4);
         var open = mask.Open();
@@ -158,6 +163,18 @@ public static class FilmComparer
         }
 
         return new ResidueJudge(request, branches, courses, shifts, strips, match, grey, before, after, millimetres).Judge(inverted);
+    }
+
+    /// <summary>
+    /// Rods along all branches with one blur: a film has but one, and a branch that lies half over another looks softer than it is.
+    /// </summary>
+    private static RodProfile[] RodsOfOneFilm(GreyImage before, TracedBranch[] branches)
+    {
+        var rods = branches.Select(branch => RodProfile.Along(before, branch.Path, RodSpacingPixels, null)).ToArray();
+        var sharpest = rods.Min(rod => rod.BlurPixels);
+        return [.. rods.Zip(branches, (rod, branch) => rod.BlurPixels > SofterThanTheFilm * sharpest
+            ? RodProfile.Along(before, branch.Path, RodSpacingPixels, sharpest)
+            : rod)];
     }
 
     /// <summary>
