@@ -1,4 +1,5 @@
 using Secondpass.Domain;
+using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Films;
 using Secondpass.Radiographs.Pixels;
 using Secondpass.Radiographs.Register;
@@ -148,14 +149,11 @@ public static class FilmComparer
             return doubt;
         }
 
-        var shifts = branches
-            .Select((branch, i) => LocalShiftFinder.Find(
-                branch.Path,
-                [
-                    .. CanalShiftCurves.Find(before, after, grey, map, branch, courses[i], mask, i),
-                    .. OutlineShiftCurves.Find(before, after, grey, map, branch.Path, rods[i], millimetres),
-                ]))
-            .ToArray();
+        var shifts = LocalShiftFinder.FindTogether([.. branches.Select((branch, i) => (branch.Path, (IReadOnlyList<ShiftCurve>)
+        [
+            .. CanalShiftCurves.Find(before, after, grey, map, branch, courses[i], mask, i),
+            .. OutlineShiftCurves.Find(before, after, grey, map, branch.Path, rods[i], OtherCanals(branches, branch), millimetres),
+        ]))]);
         var strips = new CanalStrips[branches.Length];
         for (var i = 0; i < branches.Length; i++)
         {
@@ -164,6 +162,10 @@ public static class FilmComparer
 
         return new ResidueJudge(request, branches, courses, shifts, strips, match, grey, before, after, millimetres).Judge(inverted);
     }
+
+    /// <summary>Paths of the canals that a branch doesn't belong to.</summary>
+    private static IReadOnlyList<CanalPath> OtherCanals(TracedBranch[] branches, TracedBranch branch) =>
+        [.. branches.Where(other => !other.SelfAndBelow().Contains(branch) && !branch.SelfAndBelow().Contains(other)).Select(other => other.Path)];
 
     /// <summary>
     /// Rods along all branches with one blur: a film has but one, and a branch that lies half over another looks softer than it is.

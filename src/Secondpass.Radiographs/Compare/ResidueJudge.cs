@@ -21,13 +21,13 @@ internal sealed class ResidueJudge(
     double millimetresPerPixel)
 {
     /// <summary>Scales the parts named here to what simulated films with seeds from 3000 showed: nineteen of twenty lie inside.</summary>
-    private const double MassScale = 0.9;
+    private const double MassScale = 1.05;
 
     /// <summary>As <see cref="MassScale"/>, for the thickness that area is judged by.</summary>
-    private const double ThicknessScale = 0.75;
+    private const double ThicknessScale = 0.95;
 
     /// <summary>Area is a count of pixels near a threshold: it moves by this share even when nothing else is in doubt.</summary>
-    private const double LeastAreaDeviation = 0.05;
+    private const double LeastAreaDeviation = 0.06;
 
     private readonly double leastThicknessPixels = MeasurementLimits.LeastResidueThickness.Value / millimetresPerPixel;
 
