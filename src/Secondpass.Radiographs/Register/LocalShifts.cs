@@ -44,11 +44,11 @@ internal static class LocalShiftFinder
     /// <summary>Deviation of the whole shift: a few degrees of tilt at a few millimetres of depth.</summary>
     private const double PriorDeviationPixels = 6;
 
-    /// <summary>What four numbers must gain over no correction at all before a branch is taken to have moved on its own.</summary>
+    /// <summary>What two to four numbers a branch must gain over no correction at all before it is taken to have moved on its own.</summary>
     private const double LeastGain = 10;
 
     /// <summary>Deviation of the whole shift where the global match already explains the branch.</summary>
-    private const double SettledDeviationPixels = 0.5;
+    private const double SettledDeviationPixels = 0.35;
 
     /// <summary>How far a branch strays from its even shift.</summary>
     private const double OffEvenPixels = 2;
@@ -90,7 +90,7 @@ internal static class LocalShiftFinder
         }
 
         var parallax = Parallax.Find(branches);
-        var moved = parallax.Gain >= LeastGain;
+        var moved = parallax.Gain >= LeastGain * branches.Count;
         return [.. branches.Select((branch, i) => Join(
             branch.Path,
             branch.Curves,
