@@ -22,7 +22,7 @@ internal static class ComparisonPainter
         BranchResidue[] results,
         GreyMatch grey,
         bool beforeInverted,
-        double emptied)
+        EmptyCanal[] empty)
     {
         var corrections = Corrections(before, branches, shifts);
         var aligned = new ushort[before.Width * before.Height];
@@ -42,10 +42,10 @@ internal static class ComparisonPainter
                 aligned[(y * before.Width) + x] = (ushort)(beforeInverted ? greatest - value : value);
             }
         });
-        return new ComparisonPicture(before.Width, before.Height, aligned, Classes(before, strips, readers, results, emptied));
+        return new ComparisonPicture(before.Width, before.Height, aligned, Classes(before, strips, readers, results, empty));
     }
 
-    private static byte[] Classes(GreyImage before, CanalStrips[] strips, ResidueReader[] readers, BranchResidue[] results, double emptied)
+    private static byte[] Classes(GreyImage before, CanalStrips[] strips, ResidueReader[] readers, BranchResidue[] results, EmptyCanal[] empty)
     {
         var classes = new byte[before.Width * before.Height];
         for (var i = 0; i < strips.Length; i++)
@@ -56,7 +56,7 @@ internal static class ComparisonPainter
                 {
                     if (readers[i].WasFilling(row, column))
                     {
-                        Mark(classes, before, strips[i], row, column, Class(strips[i], readers[i], results[i], row, column, emptied));
+                        Mark(classes, before, strips[i], row, column, Class(strips[i], readers[i], results[i], row, column, empty[i]));
                     }
                 }
             }
@@ -65,14 +65,14 @@ internal static class ComparisonPainter
         return classes;
     }
 
-    private static ResidueClass Class(CanalStrips strip, ResidueReader reader, BranchResidue result, int row, int column, double emptied)
+    private static ResidueClass Class(CanalStrips strip, ResidueReader reader, BranchResidue result, int row, int column, EmptyCanal empty)
     {
         if (result.Refused is not null || !strip.Seen[row])
         {
             return ResidueClass.Unclear;
         }
 
-        var left = reader.ThicknessLeft(row, column, emptied);
+        var left = reader.ThicknessLeft(row, column, empty);
         return left >= reader.LeastThicknessPixels ? ResidueClass.Left : ResidueClass.Cleared;
     }
 

@@ -1,4 +1,5 @@
 using Secondpass.Domain;
+using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Films;
 using Secondpass.Radiographs.Pixels;
 using Secondpass.Radiographs.Register;
@@ -11,6 +12,11 @@ public static class FilmComparer
 {
     /// <summary>Taken for windows and thicknesses where the film has no scale; shares hardly depend on it.</summary>
     private const double UsualMillimetresPerPixel = 0.03;
+
+    private const double RodSpacingPixels = 3;
+
+    /// <summary>The choices of blur are a third apart: two steps softer is another film's blur.</summary>
+    private const double SofterThanTheFilm = 1.5;
 
     private const double LeastLikeness = 0.38;
     private const double ClearLikeness = 0.52;
@@ -110,7 +116,7 @@ public static class FilmComparer
     private static Answer<Comparison> Judge(ComparisonRequest request, GreyImage before, bool inverted, TracedBranch[] branches)
     {
         var millimetres = request.BeforeScale?.MillimetresPerPixel ?? UsualMillimetresPerPixel;
-        var rods = branches.Select(branch => RodProfile.Along(before, branch.Path, 3, null)).ToArray();
+        var rods = RodsOfOneFilm(before, branches);
         var courses = branches.Select((branch, i) => RodCourse.From(rods[i], branch.Filling.FilledToPixels?.Value)).ToArray();
         var mask = FillingMask.Of(before.Width, before.Height, branches, courses, 4);
         var open = mask.Open();
@@ -143,14 +149,11 @@ public static class FilmComparer
             return doubt;
         }
 
-        var shifts = branches
-            .Select((branch, i) => LocalShiftFinder.Find(
-                branch.Path,
-                [
-                    .. CanalShiftCurves.Find(before, after, grey, map, branch, courses[i], mask, i),
-                    .. OutlineShiftCurves.Find(before, after, grey, map, branch.Path, rods[i], millimetres),
-                ]))
-            .ToArray();
+        var shifts = LocalShiftFinder.FindTogether([.. branches.Select((branch, i) => (branch.Path, (IReadOnlyList<ShiftCurve>)
+        [
+            .. CanalShiftCurves.Find(before, after, grey, map, branch, courses[i], mask, i),
+            .. OutlineShiftCurves.Find(before, after, grey, map, branch.Path, rods[i], OtherCanals(branches, branch), millimetres),
+        ]))]);
         var strips = new CanalStrips[branches.Length];
         for (var i = 0; i < branches.Length; i++)
         {
@@ -158,6 +161,22 @@ public static class FilmComparer
         }
 
         return new ResidueJudge(request, branches, courses, shifts, strips, match, grey, before, after, millimetres).Judge(inverted);
+    }
+
+    /// <summary>Paths of the canals that a branch doesn't belong to.</summary>
+    private static IReadOnlyList<CanalPath> OtherCanals(TracedBranch[] branches, TracedBranch branch) =>
+        [.. branches.Where(other => !other.SelfAndBelow().Contains(branch) && !branch.SelfAndBelow().Contains(other)).Select(other => other.Path)];
+
+    /// <summary>
+    /// Rods along all branches with one blur: a film has but one, and a branch that lies half over another looks softer than it is.
+    /// </summary>
+    private static RodProfile[] RodsOfOneFilm(GreyImage before, TracedBranch[] branches)
+    {
+        var rods = branches.Select(branch => RodProfile.Along(before, branch.Path, RodSpacingPixels, null)).ToArray();
+        var sharpest = rods.Min(rod => rod.BlurPixels);
+        return [.. rods.Zip(branches, (rod, branch) => rod.BlurPixels > SofterThanTheFilm * sharpest
+            ? RodProfile.Along(before, branch.Path, RodSpacingPixels, sharpest)
+            : rod)];
     }
 
     /// <summary>

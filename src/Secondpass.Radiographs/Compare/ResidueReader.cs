@@ -1,10 +1,12 @@
+using Secondpass.Radiographs.Trace;
+
 namespace Secondpass.Radiographs.Compare;
 
 /// <summary>What is left at one level of a branch, in sums across the path.</summary>
 /// <param name="Mass">Contrast of the filling before, summed across, in grey levels × pixels.</param>
 /// <param name="Removed">Grey that the film after lost, summed across.</param>
-/// <param name="Area">Pixels across that held at least the least thickness before.</param>
-internal readonly record struct LevelSums(double Mass, double Removed, double Area);
+/// <param name="Pixels">Pixels summed.</param>
+internal readonly record struct LevelSums(double Mass, double Removed, int Pixels);
 
 /// <summary>Reads mass and area of residue from the two straightened films of a branch.</summary>
 internal sealed class ResidueReader
@@ -13,6 +15,7 @@ internal sealed class ResidueReader
     private readonly double leastThicknessPixels;
     private readonly float[,] lost;
     private readonly float[,] stood;
+    private readonly List<double>[] added;
 
     /// <summary>Prepares the sums of a branch.</summary>
     /// <param name="strips">Both films straightened.</param>
@@ -25,6 +28,7 @@ internal sealed class ResidueReader
         NoiseGrey = noiseGrey;
         lost = new float[strips.Levels, strips.Columns];
         stood = new float[strips.Levels, strips.Columns];
+        added = new List<double>[strips.Levels];
         Sums = new LevelSums[strips.Levels];
         for (var row = 0; row < strips.Levels; row++)
         {
@@ -44,32 +48,73 @@ internal sealed class ResidueReader
     /// <summary>Whether the branch holds filling at a row.</summary>
     public bool Filled(int row) => strips.Rods.At(strips.FirstLevel + row).Filled;
 
-    /// <summary>Removed over mass, smoothed along the branch: the greatest of these belong to places that were emptied.</summary>
-    public IEnumerable<double> RemovedShares(int window)
+    /// <summary>Grey levels per pixel of filling thickness.</summary>
+    public double GreyPerPixel => strips.Rods.GreyPerPixel;
+
+    /// <summary>Blur of the film before, in pixels.</summary>
+    public double BlurPixels => strips.Rods.BlurPixels;
+
+    /// <summary>Root mean square difference of the films beside the filling, in grey levels.</summary>
+    public double SideDifference => strips.SideDifference;
+
+    /// <summary>Rows.</summary>
+    public int Levels => strips.Levels;
+
+    /// <summary>Columns.</summary>
+    public int Columns => strips.Columns;
+
+    /// <summary>Whether a row holds filling before and is seen after.</summary>
+    public bool Counts(int row) => Filled(row) && strips.Seen[row];
+
+    /// <summary>The filling before at a row.</summary>
+    public (double CentrePixels, double RadiusPixels, bool Filled) RodAt(int row) => strips.Rods.At(strips.FirstLevel + row);
+
+    /// <summary>Offset in pixels of a column from the path.</summary>
+    public int OffsetOf(int column) => strips.OffsetOf(column);
+
+    /// <summary>Grey that the film after lost at a pixel.</summary>
+    public double Lost(int row, int column) => lost[row, column];
+
+    /// <summary>Grey by which the film before stood above its ground at a pixel.</summary>
+    public double Stood(int row, int column) => stood[row, column];
+
+    /// <summary>Share of mass left in each whole stretch of so many levels, given what the empty canal is like.</summary>
+    public IEnumerable<double> MassShares(int window, EmptyCanal empty)
     {
         for (var row = 0; row + window <= strips.Levels; row += Math.Max(1, window / 2))
         {
-            double mass = 0, removed = 0;
-            var counted = 0;
-            for (var i = row; i < row + window; i++)
+            if (Enumerable.Range(row, window).All(Counts))
             {
-                if (Filled(i) && strips.Seen[i])
-                {
-                    mass += Sums[i].Mass;
-                    removed += Sums[i].Removed;
-                    counted++;
-                }
-            }
-
-            if (counted == window && mass > 0)
-            {
-                yield return removed / mass;
+                yield return MassShare(Enumerable.Range(row, window), empty);
             }
         }
     }
 
+    /// <summary>
+    /// Share of mass left over rows: with the filling's mass M before, an emptied canal that would lose D more, of which S lies
+    /// within the old filling, and the loss R, it is (M + D − R) / (M + S).
+    /// </summary>
+    public double MassShare(IEnumerable<int> rows, EmptyCanal empty)
+    {
+        double mass = 0, removed = 0, cavity = 0, old = 0;
+        foreach (var row in rows)
+        {
+            if (!Counts(row))
+            {
+                continue;
+            }
+
+            mass += Sums[row].Mass;
+            removed += Sums[row].Removed - (empty.OffsetGrey * Sums[row].Pixels);
+            old += Sums[row].Mass / GreyPerPixel;
+            cavity += AddedPixels(row, empty.WidenedPixels);
+        }
+
+        return mass > 0 ? (mass + (empty.DarkPerPixel * (old + cavity)) - removed) / (mass + (empty.DarkPerPixel * old)) : 0;
+    }
+
     /// <summary>Thickness of residue along the ray at a pixel, in pixels, averaged over its neighbours.</summary>
-    public double ThicknessLeft(int row, int column, double emptied)
+    public double ThicknessLeft(int row, int column, EmptyCanal empty)
     {
         double sum = 0, weight = 0;
         for (var r = Math.Max(0, row - 1); r <= Math.Min(strips.Levels - 1, row + 1); r++)
@@ -77,12 +122,17 @@ internal sealed class ResidueReader
             for (var c = Math.Max(0, column - 1); c <= Math.Min(strips.Columns - 1, column + 1); c++)
             {
                 var w = (r == row ? 2 : 1) * (c == column ? 2 : 1);
-                sum += w * (stood[r, c] - (lost[r, c] / emptied));
+                sum += w * (stood[r, c] - lost[r, c] + empty.OffsetGrey);
                 weight += w;
             }
         }
 
-        return sum / weight / strips.Rods.GreyPerPixel;
+        var rod = RodAt(row);
+        var offset = strips.OffsetOf(column) - rod.CentrePixels;
+        var cavity = Math.Max(0, stood[row, column] / GreyPerPixel)
+            + BlurredCylinder.Thickness(offset, rod.RadiusPixels + empty.WidenedPixels, BlurPixels)
+            - BlurredCylinder.Thickness(offset, rod.RadiusPixels, BlurPixels);
+        return ((sum / weight) + (empty.DarkPerPixel * cavity)) / (strips.Rods.GreyPerPixel + empty.DarkPerPixel);
     }
 
     /// <summary>Whether a pixel held at least the least thickness of filling before.</summary>
@@ -101,24 +151,23 @@ internal sealed class ResidueReader
             && stood[row, column] >= 0.35 * leastThicknessPixels * strips.Rods.GreyPerPixel;
     }
 
-    /// <summary>Mass and area over rows, as unclipped shares.</summary>
+    /// <summary>Mass before and area over rows.</summary>
     /// <param name="rows">Rows to sum over.</param>
-    /// <param name="emptied">Grey lost over contrast where a filling is fully removed; above 1, because an empty canal is darker than dentine.</param>
+    /// <param name="empty">What the canal is like where it is empty.</param>
     /// <param name="thicknessShift">Added to every thickness, in pixels: to see what a systematic error would do.</param>
-    public (double Mass, double Area, double MassBefore, int AreaBefore) Share(IEnumerable<int> rows, double emptied, double thicknessShift)
+    public (double Area, double MassBefore, int AreaBefore) Share(IEnumerable<int> rows, EmptyCanal empty, double thicknessShift)
     {
-        double mass = 0, removed = 0;
+        double mass = 0;
         var before = 0;
         var left = 0;
         foreach (var row in rows)
         {
-            if (!Filled(row) || !strips.Seen[row])
+            if (!Counts(row))
             {
                 continue;
             }
 
             mass += Sums[row].Mass;
-            removed += Sums[row].Removed;
             for (var column = 0; column < strips.Columns; column++)
             {
                 if (!WasFilling(row, column))
@@ -127,14 +176,14 @@ internal sealed class ResidueReader
                 }
 
                 before++;
-                if (ThicknessLeft(row, column, emptied) + thicknessShift >= Threshold(row, column))
+                if (ThicknessLeft(row, column, empty) + thicknessShift >= Threshold(row, column))
                 {
                     left++;
                 }
             }
         }
 
-        return (mass > 0 ? 1 - (removed / mass / emptied) : 0, before > 0 ? left / (double)before : 0, mass, before);
+        return (before > 0 ? left / (double)before : 0, mass, before);
     }
 
     private double Threshold(int row, int column)
@@ -148,7 +197,8 @@ internal sealed class ResidueReader
     {
         var rod = strips.Rods.At(strips.FirstLevel + row);
         var reach = rod.RadiusPixels + (2.5 * strips.Rods.BlurPixels);
-        double mass = 0, removed = 0, area = 0;
+        double mass = 0, removed = 0;
+        var pixels = 0;
         for (var column = 0; column < strips.Columns; column++)
         {
             var offset = strips.OffsetOf(column) - rod.CentrePixels;
@@ -158,14 +208,37 @@ internal sealed class ResidueReader
             {
                 mass += stood[row, column];
                 removed += lost[row, column];
+                pixels++;
             }
         }
 
-        for (var column = 0; column < strips.Columns; column++)
+        return new LevelSums(mass, removed, pixels);
+    }
+
+    /// <summary>Pixels of ray that widening the canal by so much on each side adds, summed across where mass is.</summary>
+    private double AddedPixels(int row, double widened)
+    {
+        var steps = added[row] ??= [];
+        var step = (int)Math.Floor(widened);
+        while (steps.Count <= step + 1)
         {
-            area += WasFilling(row, column) ? 1 : 0;
+            steps.Add(SumAdded(row, steps.Count));
         }
 
-        return new LevelSums(mass, removed, area);
+        return steps[step] + ((widened - step) * (steps[step + 1] - steps[step]));
+    }
+
+    private double SumAdded(int row, int widened)
+    {
+        var rod = RodAt(row);
+        var reach = rod.RadiusPixels + (2.5 * BlurPixels);
+        double sum = 0;
+        for (var column = 0; column < strips.Columns; column++)
+        {
+            var offset = Math.Abs(strips.OffsetOf(column) - rod.CentrePixels);
+            sum += offset <= reach ? BlurredCylinder.Thickness(offset, rod.RadiusPixels + widened, BlurPixels) - BlurredCylinder.Thickness(offset, rod.RadiusPixels, BlurPixels) : 0;
+        }
+
+        return sum;
     }
 }

@@ -44,11 +44,17 @@ internal static class LocalShiftFinder
     /// <summary>Deviation of the whole shift: a few degrees of tilt at a few millimetres of depth.</summary>
     private const double PriorDeviationPixels = 6;
 
-    /// <summary>What four numbers must gain over no correction at all before a branch is taken to have moved on its own.</summary>
+    /// <summary>What two to four numbers a branch must gain over no correction at all before it is taken to have moved on its own.</summary>
     private const double LeastGain = 10;
 
     /// <summary>Deviation of the whole shift where the global match already explains the branch.</summary>
-    private const double SettledDeviationPixels = 0.5;
+    private const double SettledDeviationPixels = 0.35;
+
+    /// <summary>How far a branch strays from its even shift.</summary>
+    private const double OffEvenPixels = 2;
+
+    /// <summary>How far a branch strays from an even shift along the tooth's one direction.</summary>
+    private const double OffParallaxPixels = 0.8;
 
     /// <summary>Deviation of how much the shift changes from orifice to end.</summary>
     private const double PriorChangePixels = 4;
@@ -70,8 +76,28 @@ internal static class LocalShiftFinder
         var (start, change) = BestEven(path, curves, BestWhole(curves));
         var gain = Cost(path, curves, [0, 0, 0, 0]) - Cost(path, curves, [start.X, start.Y, change.X, change.Y]);
         return gain < LeastGain
-            ? Join(path, curves, new PixelPoint(0, 0), new PixelPoint(0, 0), SettledDeviationPixels)
-            : Join(path, curves, start, change, PriorDeviationPixels);
+            ? Join(path, curves, new Anchor(new PixelPoint(0, 0), new PixelPoint(0, 0), SettledDeviationPixels))
+            : Join(path, curves, new Anchor(start, change, OffEvenPixels));
+    }
+
+    /// <summary>Finds the courses of several branches of one tooth, which move along one direction.</summary>
+    /// <param name="branches">Each branch's path and what places along it say.</param>
+    public static LocalShifts[] FindTogether(IReadOnlyList<(CanalPath Path, IReadOnlyList<ShiftCurve> Curves)> branches)
+    {
+        if (branches.Count < 2)
+        {
+            return [.. branches.Select(branch => Find(branch.Path, branch.Curves))];
+        }
+
+        var parallax = Parallax.Find(branches);
+        var moved = parallax.Gain >= LeastGain * branches.Count;
+        return [.. branches.Select((branch, i) => Join(
+            branch.Path,
+            branch.Curves,
+            new Anchor(
+                parallax.Direction * (moved ? parallax.Middles[i] : 0),
+                parallax.Direction * (moved ? parallax.Changes[i] : 0),
+                moved ? OffParallaxPixels : SettledDeviationPixels)))];
     }
 
     private static PixelPoint BestWhole(IReadOnlyList<ShiftCurve> curves)
@@ -143,11 +169,15 @@ internal static class LocalShiftFinder
         return cost;
     }
 
-    private static LocalShifts Join(CanalPath path, IReadOnlyList<ShiftCurve> curves, PixelPoint middle, PixelPoint change, double priorDeviation)
+    /// <summary>An even shift that a smooth course is held to.</summary>
+    private readonly record struct Anchor(PixelPoint Middle, PixelPoint Change, double DeviationPixels);
+
+    private static LocalShifts Join(CanalPath path, IReadOnlyList<ShiftCurve> curves, Anchor anchor)
     {
         var n = Math.Max(4, (int)Math.Round(path.LengthPixels / LevelStepPixels, MidpointRounding.AwayFromZero) + 1);
         var levels = Enumerable.Range(0, n).Select(i => path.LengthPixels * i / (n - 1)).ToArray();
-        var shifts = levels.Select(level => middle + (change * ((level / path.LengthPixels) - 0.5))).ToArray();
+        var even = levels.Select(level => anchor.Middle + (anchor.Change * ((level / path.LengthPixels) - 0.5))).ToArray();
+        var shifts = (PixelPoint[])even.Clone();
         var system = Matrix<double>.Build.Dense((2 * n) + 1, (2 * n) + 1);
         double swell = 0;
         double rest = 0, weight = 0;
@@ -157,7 +187,7 @@ internal static class LocalShiftFinder
             system.Clear();
             var right = Vector<double>.Build.Dense((2 * n) + 1);
             (rest, weight, agreeing) = (0, 0, 0);
-            AddPrior(system, n, priorDeviation);
+            AddPrior(system, right, even, anchor.DeviationPixels);
             foreach (var curve in curves)
             {
                 var place = Math.Clamp(curve.LevelPixels / (levels[1] - levels[0]), 0, n - 1);
@@ -203,8 +233,9 @@ internal static class LocalShiftFinder
             curves.Count == 0 ? 0 : agreeing / (double)curves.Count);
     }
 
-    private static void AddPrior(Matrix<double> system, int n, double priorDeviation)
+    private static void AddPrior(Matrix<double> system, Vector<double> right, PixelPoint[] even, double deviation)
     {
+        var n = even.Length;
         system[2 * n, 2 * n] += 1 / (SwellDeviationPixels * SwellDeviationPixels);
         const double Bend = 1 / (BendDeviationPixels * BendDeviationPixels);
         for (var axis = 0; axis < 2; axis++)
@@ -222,19 +253,23 @@ internal static class LocalShiftFinder
                 }
             }
 
-            // The whole and the change from end to end, as far as places leave them open.
+            // The whole and the change from end to end are held to the even shift, as far as places leave them open.
             for (var i = 0; i < n; i++)
             {
-                system[(2 * i) + axis, (2 * i) + axis] += 1 / (priorDeviation * priorDeviation * n);
+                var stiffness = 1 / (deviation * deviation * n);
+                system[(2 * i) + axis, (2 * i) + axis] += stiffness;
+                right[(2 * i) + axis] += stiffness * (axis == 0 ? even[i].X : even[i].Y);
             }
 
             var (first, last) = (axis, (2 * (n - 1)) + axis);
-            var change = Math.Min(PriorChangePixels, priorDeviation);
-            var stiffness = 1 / (change * change);
-            system[first, first] += stiffness;
-            system[last, last] += stiffness;
-            system[first, last] -= stiffness;
-            system[last, first] -= stiffness;
+            var change = axis == 0 ? even[^1].X - even[0].X : even[^1].Y - even[0].Y;
+            var bond = 1 / (deviation * deviation);
+            system[first, first] += bond;
+            system[last, last] += bond;
+            system[first, last] -= bond;
+            system[last, first] -= bond;
+            right[first] -= bond * change;
+            right[last] += bond * change;
         }
     }
 

@@ -20,7 +20,7 @@ internal static class OutlineShiftCurves
     private const int Rays = 13;
     private const double PixelsPerOpinion = 12;
 
-    /// <summary>Costs of shifts across the outline, place by place.</summary>
+    /// <summary>Costs of shifts across the outline, place by place; places that lie nearer to one of the other canals are left out.</summary>
     public static List<ShiftCurve> Find(
         GreyImage before,
         GreyImage after,
@@ -28,6 +28,7 @@ internal static class OutlineShiftCurves
         PlaneMap map,
         CanalPath path,
         RodProfile rods,
+        IReadOnlyList<CanalPath> others,
         double millimetresPerPixel)
     {
         var places = new List<(double Level, PixelPoint Place, PixelPoint Outward)>();
@@ -45,6 +46,7 @@ internal static class OutlineShiftCurves
         }
 
         AddTip(places, before, path, millimetresPerPixel);
+        places.RemoveAll(place => IsOfAnother(place.Place, path, others));
         var curves = new ShiftCurve?[places.Count];
         Parallel.For(0, places.Count, i =>
         {
@@ -53,6 +55,18 @@ internal static class OutlineShiftCurves
         });
         return [.. curves.OfType<ShiftCurve>()];
     }
+
+    /// <summary>
+    /// Whether an outline lies nearer to another canal: roots stand behind each other, and the outline next to a canal on the
+    /// film may be that of the root before it.
+    /// </summary>
+    private static bool IsOfAnother(PixelPoint place, CanalPath path, IReadOnlyList<CanalPath> others)
+    {
+        var own = DistanceTo(path, place);
+        return others.Any(other => DistanceTo(other, place) < own);
+    }
+
+    private static double DistanceTo(CanalPath path, PixelPoint place) => path.Points.Min(point => point.DistanceTo(place));
 
     private static void AddSide(
         List<(double Level, PixelPoint Place, PixelPoint Outward)> places,
