@@ -27,12 +27,17 @@ internal static class EmptyCanalFinder
     /// <summary>Stretches of this many levels must not hold less than nothing.</summary>
     private const int Stretch = 24;
 
+    /// <summary>How far dry, wet and differently hard films let the darkness stray, as a share of the filling's contrast.</summary>
+    private const double DarkDeviation = 0.05;
+
+    private const double LeastShareDeviation = 0.025;
+
     /// <summary>Weighs what the empty canal may be like.</summary>
     /// <param name="reader">Sums of the branch.</param>
     /// <returns>Likely canals; their weights sum to 1.</returns>
     public static IReadOnlyList<WeighedCanal> Find(ResidueReader reader)
     {
-        var ring = Ring.Of(reader);
+        var ring = new Ring(reader);
         var found = new List<(EmptyCanal Canal, double Misfit)>();
         var prior = FilmPhysics.EmptiedOverContrast;
         for (var widened = 0; widened <= WidestPixels; widened++)
@@ -56,21 +61,16 @@ internal static class EmptyCanalFinder
         return [.. likely.Select(each => each with { Weight = each.Weight / sum })];
     }
 
-    /// <summary>How far dry, wet and differently hard films let the darkness stray, as a share of the filling's contrast.</summary>
-    private const double DarkDeviation = 0.05;
-
-    private const double LeastShareDeviation = 0.025;
-
     /// <summary>The mean loss beside the old outline, by distance from it.</summary>
     private sealed class Ring
     {
-        private readonly List<(double Centre, double Radius)> rods = [];
+        private readonly List<double> radii = [];
         private readonly double[] lost;
         private readonly double[] stood;
         private readonly double deviation;
         private readonly double blur;
 
-        private Ring(ResidueReader reader)
+        public Ring(ResidueReader reader)
         {
             var count = WidestPixels + Beyond;
             lost = new double[count];
@@ -85,7 +85,7 @@ internal static class EmptyCanalFinder
                 }
 
                 var rod = reader.RodAt(row);
-                rods.Add((rod.CentrePixels, rod.RadiusPixels));
+                radii.Add(rod.RadiusPixels);
                 for (var column = 0; column < reader.Columns; column++)
                 {
                     var distance = (int)Math.Floor(Math.Abs(reader.OffsetOf(column) - rod.CentrePixels) - rod.RadiusPixels);
@@ -104,25 +104,22 @@ internal static class EmptyCanalFinder
                 stood[i] /= Math.Max(1, seen[i]);
             }
 
-            var contrast = reader.GreyPerPixel * 2 * Math.Max(1, rods.Count == 0 ? 1 : rods.Average(rod => rod.Radius));
-            deviation = Math.Max(0.003 * contrast, 0.5 * reader.SideDifference / Math.Sqrt(Math.Max(1, rods.Count / 30.0)));
+            var contrast = reader.GreyPerPixel * 2 * Math.Max(1, radii.DefaultIfEmpty(1).Average());
+            deviation = Math.Max(0.003 * contrast, 0.5 * reader.SideDifference / Math.Sqrt(Math.Max(1, radii.Count / 30.0)));
         }
-
-        public static Ring Of(ResidueReader reader) => new(reader);
 
         /// <summary>Mean shadow that widening adds, in pixels of ray, by distance from the old outline.</summary>
         public double[] ShapeOf(int widened)
         {
             var shape = new double[lost.Length];
-            var each = Math.Max(1, rods.Count / 40);
+            var each = Math.Max(1, radii.Count / 40);
             var counted = 0;
-            for (var i = 0; i < rods.Count; i += each)
+            for (var i = 0; i < radii.Count; i += each)
             {
                 counted++;
                 for (var distance = 0; distance < shape.Length; distance++)
                 {
-                    var at = rods[i].Radius + distance + 0.5;
-                    shape[distance] += BlurredCylinder.Thickness(at, rods[i].Radius + widened, blur) - BlurredCylinder.Thickness(at, rods[i].Radius, blur);
+                    shape[distance] += BlurredCylinder.AddedByWidening(radii[i] + distance + 0.5, radii[i], widened, blur);
                 }
             }
 

@@ -130,8 +130,7 @@ internal sealed class ResidueReader
         var rod = RodAt(row);
         var offset = strips.OffsetOf(column) - rod.CentrePixels;
         var cavity = Math.Max(0, stood[row, column] / GreyPerPixel)
-            + BlurredCylinder.Thickness(offset, rod.RadiusPixels + empty.WidenedPixels, BlurPixels)
-            - BlurredCylinder.Thickness(offset, rod.RadiusPixels, BlurPixels);
+            + BlurredCylinder.AddedByWidening(offset, rod.RadiusPixels, empty.WidenedPixels, BlurPixels);
         return ((sum / weight) + (empty.DarkPerPixel * cavity)) / (strips.Rods.GreyPerPixel + empty.DarkPerPixel);
     }
 
@@ -236,7 +235,7 @@ internal sealed class ResidueReader
         for (var column = 0; column < strips.Columns; column++)
         {
             var offset = Math.Abs(strips.OffsetOf(column) - rod.CentrePixels);
-            sum += offset <= reach ? BlurredCylinder.Thickness(offset, rod.RadiusPixels + widened, BlurPixels) - BlurredCylinder.Thickness(offset, rod.RadiusPixels, BlurPixels) : 0;
+            sum += offset <= reach ? BlurredCylinder.AddedByWidening(offset, rod.RadiusPixels, widened, BlurPixels) : 0;
         }
 
         return sum;

@@ -35,6 +35,14 @@ internal static class BlurredCylinder
         return radiusPixels * (lower + (fb * (upper - lower)));
     }
 
+    /// <summary>Length of ray that a rod made wider by so much on each side adds, blurred, in pixels.</summary>
+    /// <param name="offsetPixels">Distance of the ray from the rod's axis, in pixels.</param>
+    /// <param name="radiusPixels">Radius of the rod as it was, in pixels, positive.</param>
+    /// <param name="widenedPixels">What its radius grew by, in pixels.</param>
+    /// <param name="blurPixels">Standard deviation of the blur, in pixels.</param>
+    public static double AddedByWidening(double offsetPixels, double radiusPixels, double widenedPixels, double blurPixels) =>
+        Thickness(offsetPixels, radiusPixels + widenedPixels, blurPixels) - Thickness(offsetPixels, radiusPixels, blurPixels);
+
     private static float[] Build()
     {
         const int Samples = 96;
