@@ -8,7 +8,7 @@ public sealed class CasePagesTests(RunningWorkbench workbench)
     [Fact]
     public async Task A_case_is_opened_by_a_form_and_shows_tooth_and_patient_in_words()
     {
-        var page = await Read(await Open("W-1"));
+        var page = await workbench.Read(await Open("W-1"));
 
         Assert.Contains("upper right first molar", page, StringComparison.Ordinal);
         Assert.Contains("W-1", page, StringComparison.Ordinal);
@@ -19,7 +19,7 @@ public sealed class CasePagesTests(RunningWorkbench workbench)
     [Fact]
     public async Task A_refused_form_comes_back_with_the_reason_and_with_everything_typed()
     {
-        var answer = await Post("/cases/new", "new-case", ("Form.PatientNumber", "W-2"), ("Form.Tooth", "99"), ("Form.Reason", "Pain <on> biting"), ("Form.Practice", "Two\nlines"));
+        var answer = await workbench.Post("/cases/new", "new-case", ("Form.PatientNumber", "W-2"), ("Form.Tooth", "99"), ("Form.Reason", "Pain <on> biting"), ("Form.Practice", "Two\nlines"));
         var page = WebUtility.HtmlDecode(await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
 
         Assert.Contains("“99” is not a tooth in any notation known here.", page, StringComparison.Ordinal);
@@ -33,7 +33,7 @@ public sealed class CasePagesTests(RunningWorkbench workbench)
     public async Task A_canal_that_splits_at_40_mm_is_refused_and_stays_typed()
     {
         var path = await Open("W-3");
-        var answer = await Post(
+        var answer = await workbench.Post(
             path + "/canals",
             "canals",
             ("Form.Version", "1"),
@@ -57,9 +57,9 @@ public sealed class CasePagesTests(RunningWorkbench workbench)
         var path = await Open("W-4");
         (string, string)[] first = [("Form.Version", "1"), ("Form.Reason", "Lesion")];
         (string, string)[] second = [("Form.Version", "1"), ("Form.Reason", "Pain on biting"), ("Form.Question", "Can it be kept?")];
-        Assert.Equal(HttpStatusCode.Redirect, (await Post(path + "/referral", "referral", first)).StatusCode);
+        Assert.Equal(HttpStatusCode.Redirect, (await workbench.Post(path + "/referral", "referral", first)).StatusCode);
 
-        var page = WebUtility.HtmlDecode(await (await Post(path + "/referral", "referral", second)).Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
+        var page = WebUtility.HtmlDecode(await (await workbench.Post(path + "/referral", "referral", second)).Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
 
         Assert.Contains("changed this case meanwhile", page, StringComparison.Ordinal);
         Assert.Contains("referral entered anew", page, StringComparison.Ordinal);
@@ -71,37 +71,19 @@ public sealed class CasePagesTests(RunningWorkbench workbench)
     [InlineData("/cases/00000000000000000000000000000000")]
     [InlineData("/cases/no-such-case/canals")]
     public async Task A_case_that_is_not_there_is_said_in_words(string path) =>
-        Assert.Contains("This case can't be shown", await Read(path), StringComparison.Ordinal);
+        Assert.Contains("This case can't be shown", await workbench.Read(path), StringComparison.Ordinal);
 
     [Fact]
     public async Task The_tooth_is_echoed_while_it_is_typed()
     {
-        Assert.Contains("upper right first molar", await Read("/api/teeth?text=16"), StringComparison.Ordinal);
+        Assert.Contains("upper right first molar", await workbench.Read("/api/teeth?text=16"), StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.UnprocessableEntity, (await workbench.Client.GetAsync("/api/teeth?text=99", TestContext.Current.CancellationToken)).StatusCode);
     }
 
     private async Task<string> Open(string number)
     {
-        var answer = await Post("/cases/new", "new-case", ("Form.PatientNumber", number), ("Form.Tooth", "16"), ("Form.Reason", "Pain on biting"));
+        var answer = await workbench.Post("/cases/new", "new-case", ("Form.PatientNumber", number), ("Form.Tooth", "16"), ("Form.Reason", "Pain on biting"));
         Assert.Equal(HttpStatusCode.Redirect, answer.StatusCode);
         return new Uri(workbench.Client.BaseAddress!, answer.Headers.Location!).AbsolutePath;
-    }
-
-    private async Task<HttpResponseMessage> Post(string path, string form, params (string Name, string Value)[] fields)
-    {
-        await workbench.Client.PostAsync("/api/notice", null, TestContext.Current.CancellationToken);
-        using var content = new MultipartFormDataContent();
-        foreach (var (name, value) in fields.Prepend(("_handler", form)))
-        {
-            content.Add(new StringContent(value), $"\"{name}\"");
-        }
-
-        return await workbench.Client.PostAsync(path, content, TestContext.Current.CancellationToken);
-    }
-
-    private async Task<string> Read(string path)
-    {
-        await workbench.Client.PostAsync("/api/notice", null, TestContext.Current.CancellationToken);
-        return WebUtility.HtmlDecode(await workbench.Client.GetStringAsync(path, TestContext.Current.CancellationToken));
     }
 }

@@ -12,15 +12,15 @@ public sealed class PlanPagesTests(RunningWorkbench workbench)
     public async Task A_plan_shows_tooth_stop_and_limit_and_is_used_by_one_button()
     {
         var path = Opened("PL-1", CanalIntent.Retreat) + "/plan";
-        var page = await Read(path);
+        var page = await workbench.Read(path);
 
         Assert.Contains("lower right first molar", page, StringComparison.Ordinal);
         Assert.Contains("Proposed, not in use yet", page, StringComparison.Ordinal);
         Assert.Contains("400 rpm is outside the maker's 150–300 rpm for retreatment rotary 30/.06, by 100 rpm above.", page, StringComparison.Ordinal);
         Assert.Contains("ML is left alone", page, StringComparison.Ordinal);
 
-        Assert.Equal(HttpStatusCode.Redirect, (await Post(path, "plan", ("Form.Version", "2"), ("Form.Act", "use"))).StatusCode);
-        Assert.Contains("The plan in use", await Read(path), StringComparison.Ordinal);
+        Assert.Equal(HttpStatusCode.Redirect, (await workbench.Post(path, "plan", ("Form.Version", "2"), ("Form.Act", "use"))).StatusCode);
+        Assert.Contains("The plan in use", await workbench.Read(path), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -28,7 +28,7 @@ public sealed class PlanPagesTests(RunningWorkbench workbench)
     {
         var path = Opened("PL-2", CanalIntent.Retreat) + "/plan";
 
-        var answer = await Post(path, "plan", ("Form.Version", "2"), ("Form.Act", "use"), ("Form.Canals[0].Name", "D"), ("Form.Canals[0].NoDeeperThan", "25"), ("Form.Canals[0].Final", "35/.04"));
+        var answer = await workbench.Post(path, "plan", ("Form.Version", "2"), ("Form.Act", "use"), ("Form.Canals[0].Name", "D"), ("Form.Canals[0].NoDeeperThan", "25"), ("Form.Canals[0].Final", "35/.04"));
         var page = WebUtility.HtmlDecode(await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
 
         Assert.Contains("The stop at 25 mm lies beyond the end of D, which is 20 mm from the mesiobuccal cusp to the radiographic apex.", page, StringComparison.Ordinal);
@@ -38,16 +38,16 @@ public sealed class PlanPagesTests(RunningWorkbench workbench)
 
     [Fact]
     public async Task Where_nothing_is_to_be_removed_the_page_says_why() =>
-        Assert.Contains("There is no step to plan.", await Read(Opened("PL-3", CanalIntent.LeaveAlone) + "/plan"), StringComparison.Ordinal);
+        Assert.Contains("There is no step to plan.", await workbench.Read(Opened("PL-3", CanalIntent.LeaveAlone) + "/plan"), StringComparison.Ordinal);
 
     [Fact]
     public async Task A_refused_sequence_comes_back_as_typed()
     {
-        var page = await Read("/instruments");
+        var page = await workbench.Read("/instruments");
         var version = workbench.Store.Clinic.Read().Version.ToString(CultureInfo.InvariantCulture);
         Assert.Contains("retreatment rotary 30/.06", page, StringComparison.Ordinal);
 
-        var answer = await Post("/instruments", "sequence-new", ("Form.Which", "sequence"), ("Form.Version", version), ("Form.SequenceName", "Brisk <one>"), ("Form.Steps[0].KindCode", "retreatment-30-06"), ("Form.Steps[0].Rpm", "fast"));
+        var answer = await workbench.Post("/instruments", "sequence-new", ("Form.Which", "sequence"), ("Form.Version", version), ("Form.SequenceName", "Brisk <one>"), ("Form.Steps[0].KindCode", "retreatment-30-06"), ("Form.Steps[0].Rpm", "fast"));
         page = WebUtility.HtmlDecode(await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
 
         Assert.Contains("Step 1, speed: “fast” is not a number.", page, StringComparison.Ordinal);
@@ -65,22 +65,4 @@ public sealed class PlanPagesTests(RunningWorkbench workbench)
 
     private static CanalRecord Canal(string name, CanalIntent intent) => new(
         name, name, null, null, Found: true, CanalFilling.Filled, new Millimetres(1), null, intent, [], [new LengthReading(new ReferencePoint("mesiobuccal cusp", 1), LengthEnd.RadiographicApex, new Millimetres(20), LengthSource.Film)], FoundLater: false);
-
-    private async Task<HttpResponseMessage> Post(string path, string form, params (string Name, string Value)[] fields)
-    {
-        await workbench.Client.PostAsync("/api/notice", null, TestContext.Current.CancellationToken);
-        using var content = new MultipartFormDataContent();
-        foreach (var (name, value) in fields.Prepend(("_handler", form)))
-        {
-            content.Add(new StringContent(value), $"\"{name}\"");
-        }
-
-        return await workbench.Client.PostAsync(path, content, TestContext.Current.CancellationToken);
-    }
-
-    private async Task<string> Read(string path)
-    {
-        await workbench.Client.PostAsync("/api/notice", null, TestContext.Current.CancellationToken);
-        return WebUtility.HtmlDecode(await workbench.Client.GetStringAsync(path, TestContext.Current.CancellationToken));
-    }
 }

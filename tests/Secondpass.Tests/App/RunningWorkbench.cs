@@ -1,3 +1,4 @@
+using System.Net;
 using Microsoft.AspNetCore.Builder;
 using Secondpass.App;
 using Secondpass.Records;
@@ -30,6 +31,29 @@ public sealed class RunningWorkbench : IAsyncDisposable
     /// <summary>How many film files are stored.</summary>
     public int StoredFilms => Directory.GetFiles(folder.Of("films"), "*", SearchOption.AllDirectories).Length;
 
+    /// <summary>Posts a page's form as a browser does, after the notice of the first start was accepted.</summary>
+    /// <param name="path">The page.</param>
+    /// <param name="form">The form's name.</param>
+    /// <param name="fields">Its fields.</param>
+    public async Task<HttpResponseMessage> Post(string path, string form, params (string Name, string Value)[] fields)
+    {
+        await AcceptNotice();
+        using var content = new MultipartFormDataContent();
+        foreach (var (name, value) in fields.Prepend(("_handler", form)))
+        {
+            content.Add(new StringContent(value), $"\"{name}\"");
+        }
+
+        return await Client.PostAsync(path, content, TestContext.Current.CancellationToken);
+    }
+
+    /// <summary>A page's text, after the notice of the first start was accepted.</summary>
+    public async Task<string> Read(string path)
+    {
+        await AcceptNotice();
+        return WebUtility.HtmlDecode(await Client.GetStringAsync(path, TestContext.Current.CancellationToken));
+    }
+
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
@@ -38,4 +62,6 @@ public sealed class RunningWorkbench : IAsyncDisposable
         Store.Dispose();
         folder.Dispose();
     }
+
+    private Task AcceptNotice() => Client.PostAsync("/api/notice", null, TestContext.Current.CancellationToken);
 }
