@@ -46,37 +46,44 @@ internal static class BlurredCylinder
     private static float[] Build()
     {
         const int Samples = 96;
+
+        // Substituting u = sin(angle) takes the rod's steep edges out of the integral.
+        var angles = Enumerable.Range(0, Samples).Select(i => (((i + 0.5) / Samples) - 0.5) * Math.PI).ToArray();
+        var sines = angles.Select(Math.Sin).ToArray();
+        var weights = angles.Select(angle => 2 * Math.Pow(Math.Cos(angle), 2) * Math.PI / Samples).ToArray();
         var table = new float[BlurSteps * PlaceSteps];
-        for (var b = 0; b < BlurSteps; b++)
+        Parallel.For(0, BlurSteps, b =>
         {
             var blur = b * GreatestBlur / (BlurSteps - 1);
             for (var p = 0; p < PlaceSteps; p++)
             {
                 var place = p * GreatestPlace / (PlaceSteps - 1);
-                table[(b * PlaceSteps) + p] = (float)Blurred(place, blur, Samples);
+                table[(b * PlaceSteps) + p] = (float)Blurred(place, blur, sines, weights);
             }
-        }
-
+        });
         return table;
     }
 
-    private static double Blurred(double place, double blur, int samples)
+    private static double Blurred(double place, double blur, double[] sines, double[] weights)
     {
+        const double FarDeviations = 6.5;
         if (blur < 1e-6)
         {
             return place < 1 ? 2 * Math.Sqrt(1 - (place * place)) : 0;
         }
 
-        // Substituting u = sin(angle) takes the rod's steep edges out of the integral.
-        double sum = 0;
-        for (var i = 0; i < samples; i++)
+        if ((place - 1) / blur > FarDeviations)
         {
-            var angle = (((i + 0.5) / samples) - 0.5) * Math.PI;
-            var cosine = Math.Cos(angle);
-            var distance = (place - Math.Sin(angle)) / blur;
-            sum += 2 * cosine * cosine * Math.Exp(-0.5 * distance * distance);
+            return 0;
         }
 
-        return sum * Math.PI / samples / (blur * Math.Sqrt(2 * Math.PI));
+        double sum = 0;
+        for (var i = 0; i < sines.Length; i++)
+        {
+            var distance = (place - sines[i]) / blur;
+            sum += weights[i] * Math.Exp(-0.5 * distance * distance);
+        }
+
+        return sum / (blur * Math.Sqrt(2 * Math.PI));
     }
 }

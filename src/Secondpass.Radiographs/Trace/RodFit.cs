@@ -39,14 +39,19 @@ internal readonly record struct RodFit(
         var centre = startCentre;
         var radius = Math.Clamp(startRadius, LeastRadiusPixels, greatestRadius);
         var reach = radius + sideReachPixels;
-        var best = Linear(profile, blurPixels, centre, radius, startCentre, reach);
+        Span<double> shadow = stackalloc double[profile.Length];
+        Span<double> movedShadow = stackalloc double[profile.Length];
+        Span<double> widerShadow = stackalloc double[profile.Length];
+        Span<double> nextShadow = stackalloc double[profile.Length];
+        var best = Linear(profile, blurPixels, centre, radius, startCentre, reach, shadow);
         var damping = 1e-2;
         for (var round = 0; round < 12; round++)
         {
             const double Step = 0.05;
-            var byCentre = Linear(profile, blurPixels, centre + Step, radius, startCentre, reach);
-            var byRadius = Linear(profile, blurPixels, centre, radius + Step, startCentre, reach);
-            var (stepCentre, stepRadius) = GaussNewton(profile, blurPixels, best, byCentre, byRadius, Step, startCentre, reach, damping);
+            var byCentre = Linear(profile, blurPixels, centre + Step, radius, startCentre, reach, movedShadow);
+            var byRadius = Linear(profile, blurPixels, centre, radius + Step, startCentre, reach, widerShadow);
+            var (stepCentre, stepRadius) = GaussNewton(
+                profile, best, shadow, byCentre, movedShadow, byRadius, widerShadow, Step, startCentre, reach, damping);
             var nextCentre = centre + Math.Clamp(stepCentre, -2, 2);
             var nextRadius = Math.Clamp(radius + Math.Clamp(stepRadius, -2, 2), LeastRadiusPixels, greatestRadius);
             if (Math.Abs(nextCentre - startCentre) > reach)
@@ -54,13 +59,14 @@ internal readonly record struct RodFit(
                 break;
             }
 
-            var next = Linear(profile, blurPixels, nextCentre, nextRadius, startCentre, reach);
+            var next = Linear(profile, blurPixels, nextCentre, nextRadius, startCentre, reach, nextShadow);
             if (next.ResidualDeviation < best.ResidualDeviation)
             {
                 var gain = best.ResidualDeviation - next.ResidualDeviation;
                 centre = nextCentre;
                 radius = nextRadius;
                 best = next;
+                nextShadow.CopyTo(shadow);
                 damping = Math.Max(damping * 0.3, 1e-6);
                 if (gain < 1e-4 * best.ResidualDeviation)
                 {
@@ -80,14 +86,15 @@ internal readonly record struct RodFit(
         return best;
     }
 
-    /// <summary>Background, slope and strength for a rod of given place and size, by least squares.</summary>
-    internal static RodFit Linear(
+    /// <summary>Background, slope and strength for a rod of given place and size, by least squares; tells the rod's shadow at each value of the window.</summary>
+    private static RodFit Linear(
         ReadOnlySpan<double> profile,
         double blurPixels,
         double centre,
         double radius,
         double windowCentre,
-        double windowReach)
+        double windowReach,
+        Span<double> shadow)
     {
         var (first, last) = Window(profile.Length, windowCentre, windowReach);
         double s0 = 0, s1 = 0, s2 = 0, st = 0, st1 = 0, stt = 0, sv = 0, sv1 = 0, svt = 0, svv = 0;
@@ -95,6 +102,7 @@ internal readonly record struct RodFit(
         {
             var offset = CrossProfile.OffsetOf(i, profile.Length) - centre;
             var rod = BlurredCylinder.Thickness(offset, radius, blurPixels);
+            shadow[i] = rod;
             var value = profile[i];
             s0++;
             s1 += offset;
@@ -123,10 +131,12 @@ internal readonly record struct RodFit(
 
     private static (double Centre, double Radius) GaussNewton(
         ReadOnlySpan<double> profile,
-        double blurPixels,
         RodFit here,
+        ReadOnlySpan<double> shadow,
         RodFit byCentre,
+        ReadOnlySpan<double> movedShadow,
         RodFit byRadius,
+        ReadOnlySpan<double> widerShadow,
         double step,
         double windowCentre,
         double windowReach,
@@ -137,9 +147,9 @@ internal readonly record struct RodFit(
         for (var i = first; i <= last; i++)
         {
             var offset = CrossProfile.OffsetOf(i, profile.Length);
-            var model = here.Model(offset, blurPixels);
-            var alongCentre = (byCentre.Model(offset, blurPixels) - model) / step;
-            var alongRadius = (byRadius.Model(offset, blurPixels) - model) / step;
+            var model = here.Model(offset, shadow[i]);
+            var alongCentre = (byCentre.Model(offset, movedShadow[i]) - model) / step;
+            var alongRadius = (byRadius.Model(offset, widerShadow[i]) - model) / step;
             var rest = profile[i] - model;
             cc += alongCentre * alongCentre;
             cr += alongCentre * alongRadius;
@@ -156,9 +166,8 @@ internal readonly record struct RodFit(
             : (((rr * gc) - (cr * gr)) / determinant, ((cc * gr) - (cr * gc)) / determinant);
     }
 
-    private double Model(double offset, double blurPixels) =>
-        Background + (BackgroundSlope * (offset - CentrePixels))
-        + (GreyPerPixel * BlurredCylinder.Thickness(offset - CentrePixels, RadiusPixels, blurPixels));
+    private double Model(double offset, double shadowPixels) =>
+        Background + (BackgroundSlope * (offset - CentrePixels)) + (GreyPerPixel * shadowPixels);
 
     private static (double A, double B, double C) Solve3(
         double m00,
