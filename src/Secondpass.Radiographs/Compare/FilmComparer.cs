@@ -45,9 +45,9 @@ public static class FilmComparer
         var inverted = IsInverted(request);
         var before = GreyImage.From(request.Before, inverted);
         var traced = new List<TracedBranch>();
-        foreach (var canal in request.Canals)
+        foreach (var answer in SideBySide.Each(request.Canals, canal => CanalTracer.TraceUpright(before, request.BeforeScale, canal)))
         {
-            if (!CanalTracer.TraceUpright(before, request.BeforeScale, canal).TryGet(out var branch, out var refused))
+            if (!answer.TryGet(out var branch, out var refused))
             {
                 return refused;
             }
@@ -107,8 +107,7 @@ public static class FilmComparer
     private static bool IsInverted(ComparisonRequest request)
     {
         var image = GreyImage.From(request.Before);
-        return !request.Canals
-            .Select(canal => PathSearch.Find(image, canal.Pins, firstIsFixed: false, bright: null, []))
+        return !SideBySide.Each(request.Canals, canal => PathSearch.Find(image, canal.Pins, firstIsFixed: false, bright: null, []))
             .MaxBy(found => found.RidgeStrength)
             .BrightLine;
     }
@@ -149,11 +148,11 @@ public static class FilmComparer
             return doubt;
         }
 
-        var shifts = LocalShiftFinder.FindTogether([.. branches.Select((branch, i) => (branch.Path, (IReadOnlyList<ShiftCurve>)
+        var shifts = LocalShiftFinder.FindTogether(SideBySide.Each([.. branches.Index()], each => (each.Item.Path, (IReadOnlyList<ShiftCurve>)
         [
-            .. CanalShiftCurves.Find(before, after, grey, map, branch, courses[i], mask, i),
-            .. OutlineShiftCurves.Find(before, after, grey, map, branch.Path, rods[i], OtherCanals(branches, branch), millimetres),
-        ]))]);
+            .. CanalShiftCurves.Find(before, after, grey, map, each.Item, courses[each.Index], mask, each.Index),
+            .. OutlineShiftCurves.Find(before, after, grey, map, each.Item.Path, rods[each.Index], OtherCanals(branches, each.Item), millimetres),
+        ])));
         var strips = new CanalStrips[branches.Length];
         for (var i = 0; i < branches.Length; i++)
         {
@@ -172,11 +171,11 @@ public static class FilmComparer
     /// </summary>
     private static RodProfile[] RodsOfOneFilm(GreyImage before, TracedBranch[] branches)
     {
-        var rods = branches.Select(branch => RodProfile.Along(before, branch.Path, RodSpacingPixels, null)).ToArray();
+        var rods = SideBySide.Each(branches, branch => RodProfile.Along(before, branch.Path, RodSpacingPixels, null));
         var sharpest = rods.Min(rod => rod.BlurPixels);
-        return [.. rods.Zip(branches, (rod, branch) => rod.BlurPixels > SofterThanTheFilm * sharpest
-            ? RodProfile.Along(before, branch.Path, RodSpacingPixels, sharpest)
-            : rod)];
+        return SideBySide.Each([.. rods.Zip(branches)], each => each.First.BlurPixels > SofterThanTheFilm * sharpest
+            ? RodProfile.Along(before, each.Second.Path, RodSpacingPixels, sharpest)
+            : each.First);
     }
 
     /// <summary>

@@ -34,14 +34,10 @@ internal sealed class ResidueJudge(
     public Comparison Judge(bool beforeInverted)
     {
         var noise = Noise();
-        var readers = strips.Select(strip => new ResidueReader(strip, leastThicknessPixels, noise)).ToArray();
-        var empties = readers.Select(reader => reader.Levels >= 4 ? EmptyCanalFinder.Find(reader) : []).ToArray();
+        var readers = SideBySide.Each(strips, strip => new ResidueReader(strip, leastThicknessPixels, noise));
+        var empties = SideBySide.Each(readers, reader => reader.Levels >= 4 ? EmptyCanalFinder.Find(reader) : []);
         var empty = empties.Select(EmptyCanals.Mean).ToArray();
-        var results = new BranchResidue[branches.Length];
-        for (var i = 0; i < branches.Length; i++)
-        {
-            results[i] = Branch(i, readers[i], empties[i], empty[i]);
-        }
+        var results = SideBySide.Each([.. Enumerable.Range(0, branches.Length)], i => Branch(i, readers[i], empties[i], empty[i]));
 
         var rests = shifts.Select(shift => shift.RestRmsPixels).ToArray();
         var registration = new FilmRegistration(
@@ -103,14 +99,15 @@ internal sealed class ResidueJudge(
             return Refused(branch, CompareRefusals.MissedItself(branch.Name));
         }
 
-        var overlap = Overlap(index, rows);
+        var covered = CanalOverlap.Of(index, branches, courses, strip);
+        var overlap = covered.Share(rows);
         var thirds = new Dictionary<CanalThird, ResidueShare>();
         foreach (var third in Enum.GetValues<CanalThird>())
         {
             var inside = rows.Where(row => ThirdOf(branch, strip.FirstLevel + row) == third).ToArray();
             if (inside.Length >= 4)
             {
-                thirds[third] = Share(index, reader, inside, empties, empty, Overlap(index, inside));
+                thirds[third] = Share(index, reader, inside, empties, empty, covered.Share(inside));
             }
         }
 
@@ -202,56 +199,6 @@ internal sealed class ResidueJudge(
         var fromNoise = Math.Pow(3 * noiseThickness / leastThicknessPixels, 2) * 4;
         var spot = Math.PI / 4 * Math.Pow(2.355 * courses[index].BlurPixels, 2);
         return Math.Max(fromNoise, spot);
-    }
-
-    private double Overlap(int index, int[] rows)
-    {
-        var strip = strips[index];
-        var inside = 0;
-        var covered = 0;
-        foreach (var row in rows)
-        {
-            var rod = strip.Rods.At(strip.FirstLevel + row);
-            for (var offset = -rod.RadiusPixels; offset <= rod.RadiusPixels; offset += 2)
-            {
-                inside++;
-                covered += CoveredByOther(index, strip.PlaceOf(row, rod.CentrePixels + offset)) ? 1 : 0;
-            }
-        }
-
-        return inside == 0 ? 0 : covered / (double)inside;
-    }
-
-    private bool CoveredByOther(int index, PixelPoint place)
-    {
-        for (var other = 0; other < branches.Length; other++)
-        {
-            if (other == index || !courses[other].Any)
-            {
-                continue;
-            }
-
-            var path = branches[other].Path;
-            for (var level = branches[other].OwnFromPixels; level <= courses[other].LastLevel; level += 5)
-            {
-                var rod = courses[other].At(level);
-                var reach = rod.RadiusPixels;
-                if (rod.Filled && path.At(level).DistanceTo(place) < reach && !SharedTrunk(index, other, level))
-                {
-                    return true;
-                }
-            }
-        }
-
-        return false;
-    }
-
-    /// <summary>A branch near its own split overlaps its trunk by nature; that isn't counted as overlap.</summary>
-    private bool SharedTrunk(int index, int other, double level)
-    {
-        var near = 2 * Math.Max(courses[other].At(level).RadiusPixels, 6);
-        return (branches[other].Branches.Any(below => ReferenceEquals(below, branches[index])) && Math.Abs(level - branches[index].OwnFromPixels) < near)
-            || (branches[index].Branches.Any(below => ReferenceEquals(below, branches[other])) && level - branches[other].OwnFromPixels < near);
     }
 
     private List<Displacement> Displacements(int index)

@@ -35,19 +35,15 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
         var count = Math.Max(3, (int)Math.Floor(path.LengthPixels / spacingPixels) + 1);
         var levels = new double[count];
         var profiles = new double[count][];
-        for (var i = 0; i < count; i++)
+        var firstBlur = blurPixels ?? 1.4;
+        var rods = new RodFit[count];
+        Parallel.For(0, count, i =>
         {
             levels[i] = path.LengthPixels * i / (count - 1);
             profiles[i] = new double[(2 * ProfileReachPixels) + 1];
             CrossProfile.Sample(image, path.At(levels[i]), path.DirectionAt(levels[i], 6), 2, profiles[i]);
-        }
-
-        var firstBlur = blurPixels ?? 1.4;
-        var rods = new RodFit[count];
-        for (var i = 0; i < count; i++)
-        {
             rods[i] = FromScratch(profiles[i], firstBlur, greatestRadiusPixels);
-        }
+        });
 
         var blur = blurPixels ?? EstimateBlur(profiles, rods, greatestRadiusPixels);
         for (var i = 0; i < count; i++)
@@ -140,19 +136,8 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
             .OrderByDescending(i => rods[i].Contrast(1.4))
             .Take(Math.Max(6, rods.Length / 3))
             .ToArray();
-        var best = BlurChoicesPixels[0];
-        var leastRest = double.PositiveInfinity;
-        foreach (var blur in BlurChoicesPixels)
-        {
-            var rest = strongest.Sum(i => Math.Pow(
-                RodFit.Find(profiles[i], blur, rods[i].CentrePixels, rods[i].RadiusPixels, SideReachPixels, greatestRadius).ResidualDeviation, 2));
-            if (rest < leastRest)
-            {
-                leastRest = rest;
-                best = blur;
-            }
-        }
-
-        return best;
+        var unexplained = SideBySide.Each(BlurChoicesPixels, blur => strongest.Sum(i => Math.Pow(
+            RodFit.Find(profiles[i], blur, rods[i].CentrePixels, rods[i].RadiusPixels, SideReachPixels, greatestRadius).ResidualDeviation, 2)));
+        return BlurChoicesPixels[Array.IndexOf(unexplained, unexplained.Min())];
     }
 }
