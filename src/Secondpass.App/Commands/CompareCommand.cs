@@ -27,14 +27,14 @@ internal static class CompareCommand
 
     private static ExitCode Run(VerbCall call)
     {
-        var beforePath = call.Required(Before);
+        var (beforePath, afterPath) = (call.Required(Before), call.Required(After));
+        var readingAfter = Task.Run(() => GivenFiles.Film(afterPath));
         if (!GivenFiles.Film(beforePath).TryGet(out var before, out var unreadableBefore))
         {
             return call.Console.WrongUse(beforePath, unreadableBefore);
         }
 
-        var afterPath = call.Required(After);
-        if (!GivenFiles.Film(afterPath).TryGet(out var after, out var unreadableAfter))
+        if (!readingAfter.GetAwaiter().GetResult().TryGet(out var after, out var unreadableAfter))
         {
             return call.Console.WrongUse(afterPath, unreadableAfter);
         }
