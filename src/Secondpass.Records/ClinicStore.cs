@@ -93,6 +93,31 @@ public sealed class ClinicStore : IDisposable
         }
     }
 
+    /// <summary>Opens a data folder to be read only: no byte of it changes, and what an older version wrote is not brought up to date.</summary>
+    /// <param name="folder">The folder.</param>
+    /// <param name="time">The clock.</param>
+    /// <param name="address">As for <see cref="Open"/>.</param>
+    /// <returns>The store, of which nothing that changes it may be called; or a refusal: nothing there, written by an older or a newer version, damaged, busy, not reached, clinic key missing or wrong.</returns>
+    public static Answer<ClinicStore> OpenToRead(string folder, TimeProvider time, string? address = null)
+    {
+        var full = Path.GetFullPath(folder);
+        var file = DatabaseFile(full);
+        if (address is null && !File.Exists(file))
+        {
+            return StoreRefusals.NoStore(full);
+        }
+
+        IDatabase database = SqliteDatabase.ToRead(file);
+        if (address is not null && !DatabaseAt(full, address).TryGet(out database!, out var wrong))
+        {
+            return wrong;
+        }
+
+        return EventLog.OpenToRead(database, full, time).TryGet(out var events, out var refusal)
+            ? new ClinicStore(full, events, time)
+            : refusal;
+    }
+
     /// <summary>Whether the notice of the first start was accepted.</summary>
     public bool NoticeAccepted => events.Read(Accepted);
 
@@ -289,11 +314,13 @@ public sealed class ClinicStore : IDisposable
     /// <inheritdoc/>
     public void Dispose() => events.Dispose();
 
+    private static string DatabaseFile(string folder) => Path.Combine(folder, "secondpass.db");
+
     private static Answer<IDatabase> DatabaseAt(string folder, string? address)
     {
         if (address is null)
         {
-            return new SqliteDatabase(Path.Combine(folder, "secondpass.db"));
+            return new SqliteDatabase(DatabaseFile(folder));
         }
 
         return PostgresDatabase.From(address).TryGet(out var database, out var refusal) ? database : refusal;

@@ -26,6 +26,16 @@ internal static class StoreRefusals
         FormattableString.Invariant($"The data in “{name}” was written by a newer Secondpass (its step {reached}; this one knows up to {newest})."),
         "Start the newer Secondpass again, or start this one with --data and another folder. Nothing was changed.");
 
+    public static Refusal OlderStore(string name, int reached, int newest) => new(
+        "store_is_older",
+        FormattableString.Invariant($"The data in “{name}” was written by an older Secondpass (its step {reached}; this one checks step {newest})."),
+        "Verify it with the Secondpass that wrote it. Or start this one with it, which first puts a copy beside it and then brings it up to date; then verify again. Nothing was changed.");
+
+    public static Refusal NoStore(string name) => new(
+        "no_store_here",
+        $"There is no Secondpass store in “{name}”.",
+        "Give the data folder with --data, or the address of the PostgreSQL database with --store.");
+
     public static Refusal NewerKind(string name, string kind, int version) => new(
         "store_is_newer",
         FormattableString.Invariant($"The data in “{name}” was written by a newer Secondpass (it holds {kind} of version {version}, which this one doesn't know)."),

@@ -10,7 +10,7 @@ internal static class VerifyCommand
     public static Verb Verb { get; } = new(
         "verify",
         "whether everything that is kept still is what was stored",
-        "Walks the chain of everything that was ever noted and checks each event against the hash that it was stored with, the order, and the signed end; then every film, paper and sheet against the SHA-256 that it is named by. Names the first event that was changed, damaged, removed or cut off, and every file. The workbench may run meanwhile. Exit code 1 when anything is not as it was stored.",
+        "Walks the chain of everything that was ever noted and checks each event against the hash that it was stored with, the order, and the signed end; then every film, paper and sheet against the SHA-256 that it is named by. Names the first event that was changed, damaged, removed or cut off, and every file. It only reads: a store of an older version is not brought up to date, and the workbench may run meanwhile. Exit code 1 when anything is not as it was stored.",
         [],
         [StoreOptions.Data, StoreOptions.Store, CommonOptions.Json],
         typeof(VerifyDocument),

@@ -1,3 +1,4 @@
+using System.Data.Common;
 using Secondpass.Domain;
 using Secondpass.Records.Databases;
 using Secondpass.Records.Keys;
@@ -7,19 +8,24 @@ namespace Secondpass.Records.Events;
 /// <summary>The events of one clinic, with the tables that follow them.</summary>
 internal sealed class EventLog : IDisposable
 {
+    private const string ClinicKeyValue = "clinic_key";
+    private const string DeviceValue = "device";
+
     private readonly IDatabase database;
     private readonly TimeProvider time;
     private readonly IReadOnlyList<IProjection> projections;
     private readonly ClinicKey key;
     private readonly PatientKeys keys;
+    private readonly bool readsOnly;
 
-    private EventLog(IDatabase database, TimeProvider time, IReadOnlyList<IProjection> projections, ClinicKey key, string device)
+    private EventLog(IDatabase database, TimeProvider time, IReadOnlyList<IProjection> projections, ClinicKey key, string device, bool readsOnly)
     {
         this.database = database;
         this.time = time;
         this.projections = projections;
         this.key = key;
         keys = new PatientKeys(key);
+        this.readsOnly = readsOnly;
         Device = device;
     }
 
@@ -38,6 +44,22 @@ internal sealed class EventLog : IDisposable
     public static Answer<EventLog> Open(IDatabase database, string folder, TimeProvider time, IReadOnlyList<IProjection> projections)
     {
         var opened = Guarded(database, () => Prepare(database, folder, time, projections));
+        if (!opened.IsGiven)
+        {
+            database.Dispose();
+        }
+
+        return opened;
+    }
+
+    /// <summary>Opens the events to be read only: nothing is made, brought up to date or changed.</summary>
+    /// <param name="database">The database; disposed with the events, also when they are refused.</param>
+    /// <param name="folder">The data folder, which holds the clinic key.</param>
+    /// <param name="time">The clock.</param>
+    /// <returns>The events; or a refusal: nothing there, older, newer, damaged, busy, not reached, key missing, wrong or unreadable.</returns>
+    public static Answer<EventLog> OpenToRead(IDatabase database, string folder, TimeProvider time)
+    {
+        var opened = Guarded(database, () => Look(database, folder, time));
         if (!opened.IsGiven)
         {
             database.Dispose();
@@ -76,7 +98,7 @@ internal sealed class EventLog : IDisposable
         where T : notnull => Guarded(database, () =>
     {
         using var connection = database.Connect();
-        using var transaction = database.BeginWrite(connection);
+        using var transaction = BeginWrite(connection);
         var writer = new EventWriter(transaction, keys, time, projections);
         var answer = change(writer);
         if (answer.IsGiven)
@@ -138,7 +160,7 @@ internal sealed class EventLog : IDisposable
     public Answer<long> Rebuild() => Guarded(database, () =>
     {
         using var connection = database.Connect();
-        using var transaction = database.BeginWrite(connection);
+        using var transaction = BeginWrite(connection);
         var answer = Rebuild(new EventReader(transaction, keys), projections);
         if (answer.IsGiven)
         {
@@ -153,6 +175,53 @@ internal sealed class EventLog : IDisposable
 
     /// <inheritdoc/>
     public void Dispose() => database.Dispose();
+
+    private DbTransaction BeginWrite(DbConnection connection) =>
+        readsOnly ? throw new InvalidOperationException("These events were opened to be read only.") : database.BeginWrite(connection);
+
+    private static Answer<EventLog> Look(IDatabase database, string folder, TimeProvider time)
+    {
+        using var connection = database.Connect();
+        var steps = new Migrations(database);
+        var reached = steps.Reached(connection);
+        if (reached != steps.Newest)
+        {
+            return reached == 0 ? StoreRefusals.NoStore(database.Name)
+                : reached > steps.Newest ? StoreRefusals.NewerStore(database.Name, reached, steps.Newest)
+                : StoreRefusals.OlderStore(database.Name, reached, steps.Newest);
+        }
+
+        using var transaction = database.BeginRead(connection);
+        if (NewerKind(transaction, database) is { } newer)
+        {
+            return newer;
+        }
+
+        var file = new ClinicKeyFile(folder);
+        var (key, unreadable) = file.Read();
+        if (unreadable is not null)
+        {
+            return unreadable;
+        }
+
+        if (key is null)
+        {
+            return StoreRefusals.KeyMissing(file.Path, database.Name);
+        }
+
+        return StoreValues.Get(transaction, ClinicKeyValue) == key.Fingerprint
+            ? new EventLog(database, time, [], key, StoreValues.Get(transaction, DeviceValue) ?? string.Empty, readsOnly: true)
+            : StoreRefusals.KeyWrong(file.Path, database.Name);
+    }
+
+    private static Refusal? NewerKind(DbTransaction transaction, IDatabase database)
+    {
+        var newer = transaction
+            .Rows("SELECT kind, kind_version FROM event_kinds ORDER BY kind, kind_version", row => (Kind: row.GetString(0), Version: (int)row.GetInt64(1)))
+            .Where(one => !(EventKinds.Find(one.Kind)?.Version >= one.Version))
+            .ToArray();
+        return newer.Length > 0 ? StoreRefusals.NewerKind(database.Name, newer[0].Kind, newer[0].Version) : null;
+    }
 
     private static Answer<EventLog> Prepare(IDatabase database, string folder, TimeProvider time, IReadOnlyList<IProjection> projections)
     {
@@ -176,16 +245,12 @@ internal sealed class EventLog : IDisposable
             ChainCheck.FillHashes(transaction);
         }
 
-        var newer = transaction
-            .Rows("SELECT kind, kind_version FROM event_kinds ORDER BY kind, kind_version", row => (Kind: row.GetString(0), Version: (int)row.GetInt64(1)))
-            .Where(one => !(EventKinds.Find(one.Kind)?.Version >= one.Version))
-            .ToArray();
-        if (newer.Length > 0)
+        if (NewerKind(transaction, database) is { } newer)
         {
-            return StoreRefusals.NewerKind(database.Name, newer[0].Kind, newer[0].Version);
+            return newer;
         }
 
-        var device = StoreValues.GetOrSet(transaction, "device", Identity.New);
+        var device = StoreValues.GetOrSet(transaction, DeviceValue, Identity.New);
         if (!OpenKey(transaction, database, new ClinicKeyFile(folder)).TryGet(out var key, out var refusal))
         {
             return refusal;
@@ -201,13 +266,13 @@ internal sealed class EventLog : IDisposable
         }
 
         transaction.Commit();
-        return new EventLog(database, time, projections, key, device);
+        return new EventLog(database, time, projections, key, device, readsOnly: false);
     }
 
-    private static Answer<ClinicKey> OpenKey(System.Data.Common.DbTransaction transaction, IDatabase database, ClinicKeyFile file)
+    private static Answer<ClinicKey> OpenKey(DbTransaction transaction, IDatabase database, ClinicKeyFile file)
     {
-        const string Name = "clinic_key";
-        var expected = StoreValues.Get(transaction, Name);
+        var expected = StoreValues.Get(transaction, ClinicKeyValue);
+        file.KeepToItsOwner();
         var (key, unreadable) = file.Read();
         if (unreadable is not null)
         {
@@ -230,7 +295,7 @@ internal sealed class EventLog : IDisposable
             return StoreRefusals.KeyWrong(file.Path, database.Name);
         }
 
-        StoreValues.Set(transaction, Name, key.Fingerprint);
+        StoreValues.Set(transaction, ClinicKeyValue, key.Fingerprint);
         return key;
     }
 

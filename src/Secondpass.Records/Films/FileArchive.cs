@@ -16,7 +16,7 @@ public sealed class FileArchive
     private readonly TimeProvider time;
     private readonly Func<string, Stream> create;
 
-    /// <summary>Keeps files in a folder, which must exist.</summary>
+    /// <summary>Keeps files in a folder, which must exist where something is to be kept.</summary>
     public FileArchive(string folder, TimeProvider time)
         : this(folder, time, path => new FileStream(path, FileMode.CreateNew, FileAccess.Write, FileShare.None, 1 << 16))
     {
@@ -110,7 +110,7 @@ public sealed class FileArchive
     }
 
     /// <summary>The SHA-256 of everything that is kept, in its order.</summary>
-    public IReadOnlyList<string> All() =>
+    public IReadOnlyList<string> All() => !Directory.Exists(folder) ? [] :
     [
         .. Directory.EnumerateFiles(folder, "*", SearchOption.AllDirectories)
             .Select(path => Path.GetFileName(path))

@@ -10,18 +10,22 @@ internal sealed class ClinicKeyFile(string folder)
     /// <summary>Its full path.</summary>
     public string Path { get; } = System.IO.Path.Combine(folder, "clinic.key");
 
-    /// <summary>Reads the key; takes rights away from others where they have any.</summary>
+    /// <summary>Takes rights to the file away from others where they have any.</summary>
+    public void KeepToItsOwner()
+    {
+        if (File.Exists(Path) && !OperatingSystem.IsWindows() && File.GetUnixFileMode(Path) != OwnerOnly)
+        {
+            File.SetUnixFileMode(Path, OwnerOnly);
+        }
+    }
+
+    /// <summary>Reads the key.</summary>
     /// <returns>The key, or null when there is no file; or a refusal: its groups are damaged.</returns>
     public (ClinicKey? Key, Refusal? Refusal) Read()
     {
         if (!File.Exists(Path))
         {
             return (null, null);
-        }
-
-        if (!OperatingSystem.IsWindows() && File.GetUnixFileMode(Path) != OwnerOnly)
-        {
-            File.SetUnixFileMode(Path, OwnerOnly);
         }
 
         return RecoveryCode.Read(File.ReadAllText(Path)).TryGet(out var bytes, out var why)

@@ -102,7 +102,20 @@ internal sealed class PostgresDatabase : IDatabase
     }
 
     /// <inheritdoc/>
-    public DbTransaction BeginRead(DbConnection connection) => connection.BeginTransaction(IsolationLevel.RepeatableRead);
+    public DbTransaction BeginRead(DbConnection connection)
+    {
+        var transaction = connection.BeginTransaction(IsolationLevel.RepeatableRead);
+        try
+        {
+            transaction.Execute("SET TRANSACTION READ ONLY");
+            return transaction;
+        }
+        catch (DbException)
+        {
+            transaction.Dispose();
+            throw;
+        }
+    }
 
     /// <inheritdoc/>
     public bool HasTable(DbConnection connection, string table)

@@ -19,13 +19,36 @@ internal sealed class SqliteDatabase : IDatabase
 
     private readonly string file;
     private readonly string connectionText;
+    private readonly bool readsOnly;
 
     /// <summary>A database in this file, made when it is missing.</summary>
     public SqliteDatabase(string file)
+        : this(file, new SqliteConnectionStringBuilder { DataSource = file, DefaultTimeout = 5, ForeignKeys = true }, readsOnly: false)
+    {
+    }
+
+    private SqliteDatabase(string file, SqliteConnectionStringBuilder settings, bool readsOnly)
     {
         this.file = file;
-        connectionText = new SqliteConnectionStringBuilder { DataSource = file, DefaultTimeout = 5, ForeignKeys = true }.ToString();
+        connectionText = settings.ToString();
+        this.readsOnly = readsOnly;
     }
+
+    /// <summary>A database in this file, which must be there, to be read without changing a byte of it.</summary>
+    /// <remarks>
+    /// Where no log of changes lies beside it no program has it open; it is then opened as a file that nobody changes, since
+    /// reading it otherwise would make the log and its index anew.
+    /// </remarks>
+    public static SqliteDatabase ToRead(string file) => new(
+        file,
+        new SqliteConnectionStringBuilder
+        {
+            DataSource = File.Exists(file + "-wal") ? file : AddressOfUnchanging(file),
+            Mode = SqliteOpenMode.ReadOnly,
+            DefaultTimeout = 5,
+            Pooling = false,
+        },
+        readsOnly: true);
 
     /// <inheritdoc/>
     public string Name => file;
@@ -42,6 +65,11 @@ internal sealed class SqliteDatabase : IDatabase
         try
         {
             connection.Open();
+            if (readsOnly)
+            {
+                return connection;
+            }
+
             using var settings = connection.Command("PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA secure_delete = ON;");
             settings.ExecuteNonQuery();
             return connection;
@@ -107,5 +135,12 @@ internal sealed class SqliteDatabase : IDatabase
     {
         using var connection = new SqliteConnection(connectionText);
         SqliteConnection.ClearPool(connection);
+    }
+
+    // As SQLite's documentation of URI file names says (sqlite.org/uri.html).
+    private static string AddressOfUnchanging(string file)
+    {
+        var path = string.Join('/', Path.GetFullPath(file).Replace(Path.DirectorySeparatorChar, '/').Split('/').Select(Uri.EscapeDataString));
+        return $"file://{(path.StartsWith('/') ? string.Empty : "/")}{path}?immutable=1";
     }
 }

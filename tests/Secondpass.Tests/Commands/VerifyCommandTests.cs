@@ -76,6 +76,86 @@ public sealed class VerifyCommandTests : IDisposable
             threads: 1);
     }
 
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Changes_no_byte_and_no_right_in_the_data_folder(bool afterACrash)
+    {
+        Fill();
+        SqliteConnection.ClearAllPools();
+        if (!afterACrash)
+        {
+            place.Execute("PRAGMA wal_checkpoint(TRUNCATE)");
+            SqliteConnection.ClearAllPools();
+            Assert.False(File.Exists(place.Of("secondpass.db-wal")));
+        }
+        else
+        {
+            LeaveALogAsACrashWould();
+        }
+
+        Directory.Delete(place.Of("sheets"), recursive: true);
+        File.WriteAllText(place.Of("films", "half.part"), "left behind by a crash");
+        if (!OperatingSystem.IsWindows())
+        {
+            File.SetUnixFileMode(place.Of("clinic.key"), UnixFileMode.UserRead | UnixFileMode.GroupRead);
+        }
+
+        var before = Everything();
+
+        Assert.Equal(0, CalledProgram.With("verify", "--data", place.Folder).ExitCode);
+
+        Assert.Equal(before, Everything());
+    }
+
+    [Fact]
+    public void Says_what_to_do_with_a_store_of_an_older_version_and_leaves_it_as_it_is()
+    {
+        using (var database = place.Database())
+        using (var connection = database.Connect())
+        using (var transaction = database.BeginWrite(connection))
+        {
+            new Secondpass.Records.Databases.Migrations(database).Run(transaction, 0, last: 2);
+            transaction.Commit();
+        }
+
+        SqliteConnection.ClearAllPools();
+        var before = Everything();
+
+        var called = CalledProgram.With("verify", "--data", place.Folder);
+
+        Assert.Equal(
+            $"The data in “{place.Of("secondpass.db")}” was written by an older Secondpass (its step 2; this one checks step 3).\nVerify it with the Secondpass that wrote it. Or start this one with it, which first puts a copy beside it and then brings it up to date; then verify again. Nothing was changed.\n",
+            called.Error);
+        Assert.Equal(1, called.ExitCode);
+        Assert.Equal(before, Everything());
+    }
+
+    [Fact]
+    public void Says_that_a_store_of_a_newer_version_is_newer()
+    {
+        Fill();
+        place.Execute("INSERT INTO migrations (number, name, utc_ticks) VALUES (7, '007-later.sql', 0)");
+
+        var called = CalledProgram.With("verify", "--data", place.Folder);
+
+        Assert.Equal(1, called.ExitCode);
+        Assert.StartsWith($"The data in “{place.Of("secondpass.db")}” was written by a newer Secondpass (its step 7; this one knows up to 3).\n", called.Error, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Brings_no_store_on_a_server_up_to_date()
+    {
+        using var server = new StoreUnderTest(StoreKind.Postgres);
+
+        var called = CalledProgram.With("verify", "--data", server.Folder, "--store", server.Address!);
+
+        Assert.Equal(1, called.ExitCode);
+        Assert.StartsWith("There is no Secondpass store in “PostgreSQL at ", called.Error, StringComparison.Ordinal);
+        Assert.Empty(server.Column<string>("SELECT table_name FROM information_schema.tables WHERE table_schema = current_schema()"));
+        Assert.Empty(Directory.GetFileSystemEntries(server.Folder));
+    }
+
     [Fact]
     public void Names_files_that_were_changed_or_are_gone()
     {
@@ -158,6 +238,37 @@ public sealed class VerifyCommandTests : IDisposable
         store.Cases.Append(id, 1, CaseStoreTests.Ann, [new PaperAttached(new AttachedFile(paper, "letter.pdf", "application/pdf"))]);
         store.Clinic.Append(0, CaseStoreTests.Ann, [new Secondpass.Domain.Clinics.ClinicNamed(new("Invented Practice", [], "Dr Ann Example", null, null))]);
     }
+
+    // A program that was killed leaves the log of changes and its index beside the file.
+    private void LeaveALogAsACrashWould()
+    {
+        using var source = new SqliteConnection($"Data Source={place.Of("secondpass.db")};Pooling=False");
+        source.Open();
+        using var command = source.CreateCommand();
+        command.CommandText = "INSERT INTO store (name, value) VALUES ('a value', 'of a later version')";
+        command.ExecuteNonQuery();
+        string[] files = [.. ((string[])["", "-wal", "-shm"]).Select(end => place.Of("secondpass.db" + end))];
+        var kept = files.Select(File.ReadAllBytes).ToArray();
+        source.Close();
+        foreach (var (file, bytes) in files.Zip(kept))
+        {
+            File.WriteAllBytes(file, bytes);
+        }
+    }
+
+    // The log's index is not part of it: SQLite makes it anew from the log whenever it is needed.
+    private IReadOnlyList<string> Everything() =>
+    [
+        .. Directory.GetFileSystemEntries(place.Folder, "*", SearchOption.AllDirectories)
+            .Where(path => !path.EndsWith("-shm", StringComparison.Ordinal))
+            .Order(StringComparer.Ordinal)
+            .Select(path => string.Join(
+                ' ',
+                Path.GetRelativePath(place.Folder, path),
+                File.Exists(path) ? Convert.ToHexString(System.Security.Cryptography.SHA256.HashData(File.ReadAllBytes(path))) : "folder",
+                OperatingSystem.IsWindows() ? "" : File.GetUnixFileMode(path).ToString(),
+                File.GetLastWriteTimeUtc(path).Ticks)),
+    ];
 
     private JsonElement Json(int exitCode)
     {
