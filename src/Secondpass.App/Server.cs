@@ -123,6 +123,7 @@ public static class Server
         builder.Services.AddSingleton<CaseRegister>();
         builder.Services.AddSingleton<ReceivePaper>();
         builder.Services.AddSingleton<OpenCase>();
+        builder.Services.AddSingleton<CorrectCase>();
         builder.Services.AddSingleton<AssessTooth>();
         builder.Services.AddSingleton<AttachFilm>();
         builder.Services.AddSingleton<NoteCanals>();

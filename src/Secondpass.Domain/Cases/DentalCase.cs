@@ -20,10 +20,10 @@ public sealed record DentalCase
     public CaseId Id { get; }
 
     /// <summary>The patient.</summary>
-    public Patient Patient { get; }
+    public Patient Patient { get; private init; }
 
     /// <summary>The tooth.</summary>
-    public ToothNumber Tooth { get; }
+    public ToothNumber Tooth { get; private init; }
 
     /// <summary>Who sent it and why.</summary>
     public Referral Referral { get; private init; }
@@ -39,6 +39,12 @@ public sealed record DentalCase
 
     /// <summary>The canals, parents before children.</summary>
     public IReadOnlyList<CanalRecord> Canals { get; private init; } = [];
+
+    /// <summary>The tooth that the canals were noted for; another than <see cref="Tooth"/> where that was corrected since.</summary>
+    public ToothNumber CanalsNotedFor { get; private init; }
+
+    /// <summary>Whether the canals were noted before the tooth was corrected, and not looked through since.</summary>
+    public bool HasCanalsOfAnotherTooth => Canals.Count > 0 && CanalsNotedFor != Tooth;
 
     /// <summary>What a cone-beam scan showed; null when none was read.</summary>
     public ConeBeamReading? ConeBeam { get; private init; }
@@ -108,10 +114,12 @@ public sealed record DentalCase
         var with = next switch
         {
             ReferralChanged changed => this with { Referral = changed.Referral },
+            PatientCorrected corrected => this with { Patient = corrected.Patient },
+            ToothCorrected corrected => this with { Tooth = corrected.Tooth, Plan = null },
             HealthAnswered answered => this with { Health = new Dictionary<HealthQuestion, HealthAnswer>(Health) { [answered.Question] = answered.Answer } },
             PaperAttached paper => this with { Papers = [.. Papers, paper.File] },
             ToothAssessed assessed => this with { Assessment = assessed.Assessment },
-            CanalsNoted noted => this with { Canals = noted.Canals },
+            CanalsNoted noted => this with { Canals = noted.Canals, CanalsNotedFor = Tooth },
             ConeBeamRead read => this with { ConeBeam = read.Reading },
             FilmAttached film => this with { Films = [.. Films, film.Film] },
             FilmMeasured measured => this with { Measured = [.. Measured.Where(marks => marks.FilmSha256 != measured.Film.FilmSha256), measured.Film] },

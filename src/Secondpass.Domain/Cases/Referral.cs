@@ -12,6 +12,16 @@ public sealed record CaseOpened(Patient Patient, ToothNumber Tooth, Referral Ref
 /// <param name="Referral">The referral.</param>
 public sealed record ReferralChanged(Referral Referral) : CaseEvent;
 
+/// <summary>The patient's number or name was wrong and was corrected: the last one holds.</summary>
+/// <param name="Patient">The right one.</param>
+/// <param name="Reason">Why it was wrong, in words.</param>
+public sealed record PatientCorrected(Patient Patient, string Reason) : CaseEvent;
+
+/// <summary>The tooth was wrong and was corrected: the last one holds, and a plan made for the other one no longer does.</summary>
+/// <param name="Tooth">The right one.</param>
+/// <param name="Reason">Why it was wrong, in words.</param>
+public sealed record ToothCorrected(ToothNumber Tooth, string Reason) : CaseEvent;
+
 /// <summary>A question that matters before treatment was answered.</summary>
 /// <param name="Question">The question.</param>
 /// <param name="Answer">The answer.</param>

@@ -2,6 +2,7 @@ using Secondpass.Domain;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
 using Secondpass.Records;
+using Secondpass.Records.Events;
 
 namespace Secondpass.Job.Cases;
 
@@ -26,8 +27,18 @@ public sealed class CaseRegister(ClinicStore store)
     /// <returns>The notes; or a refusal as for <see cref="Read"/>.</returns>
     public Answer<IReadOnlyList<CaseNote>> Since(string id, long version) =>
         store.Cases.History(new CaseId(id)).TryGet(out var lines, out var refusal)
-            ? new List<CaseNote>(lines.Skip((int)version).Select(line => new CaseNote(line.Who, line.At, line.Event)))
+            ? new List<CaseNote>(Notes(new CaseId(id), lines).Skip((int)version))
             : refusal;
+
+    private static IEnumerable<CaseNote> Notes(CaseId id, IReadOnlyList<CaseHistoryLine> lines)
+    {
+        DentalCase? before = null;
+        foreach (var line in lines)
+        {
+            yield return new CaseNote(line.Who, line.At, line.Event, before);
+            before = before?.With(line.Event) ?? DentalCase.From(id, [line.Event]);
+        }
+    }
 }
 
 /// <summary>A case as it stands in the list.</summary>
@@ -43,4 +54,5 @@ public sealed record ListedCase(CaseId Id, Patient Patient, ToothNumber Tooth, s
 /// <param name="Who">Who noted it.</param>
 /// <param name="When">When, UTC.</param>
 /// <param name="Event">What.</param>
-public sealed record CaseNote(string Who, DateTimeOffset When, CaseEvent Event);
+/// <param name="Before">The case as it stood before; null for what opened it.</param>
+public sealed record CaseNote(string Who, DateTimeOffset When, CaseEvent Event, DentalCase? Before);

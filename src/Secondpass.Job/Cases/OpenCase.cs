@@ -1,4 +1,3 @@
-using System.Globalization;
 using Secondpass.Domain;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
@@ -29,10 +28,10 @@ public sealed class OpenCase(ClinicStore store, ReceivePaper papers, ClinicHabit
             return refusal;
         }
 
-        if (QuestionBack(form, patient, tooth) is { } question)
+        if (QuestionBack.First(form.Confirmed, QuestionBack.WhoAndWhich(store, clinic.Notation, form.Tooth, tooth, patient)) is { } question)
         {
-            form.Confirmed = string.Join('\n', form.Confirmed, question.Reason);
-            return question;
+            form.Confirmed = question.Confirmed;
+            return question.Refusal;
         }
 
         var events = new List<CaseEvent>(health);
@@ -84,42 +83,5 @@ public sealed class OpenCase(ClinicStore store, ReceivePaper papers, ClinicHabit
         }
 
         return events.Count == 0 ? it : store.Cases.Append(id, form.Version, by.Author, events);
-    }
-
-    // Each is asked once: the form that comes back says that it was read.
-    private Refusal? QuestionBack(ReferralForm form, Patient patient, WrittenTooth tooth)
-    {
-        var confirmed = (form.Confirmed ?? string.Empty).Split('\n');
-        return Questions().FirstOrDefault(question => !confirmed.Contains(question.Reason));
-
-        IEnumerable<Refusal> Questions()
-        {
-            if (tooth.Notation != clinic.Notation)
-            {
-                yield return new Refusal(
-                    "other_notation",
-                    $"“{form.Tooth?.Trim()}” is no tooth in {WrittenTooth.NameOf(clinic.Notation)}; in {WrittenTooth.NameOf(tooth.Notation)} it is the {tooth.Tooth.Words}, {tooth.Tooth}.",
-                    $"If you mean the {tooth.Tooth.Words}, send it again; otherwise correct the tooth.");
-            }
-
-            foreach (var other in store.Cases.List().Where(line => line.PatientNumber == patient.Number))
-            {
-                if (patient.Name is { } name && other.PatientName is { } known && !string.Equals(name, known, StringComparison.OrdinalIgnoreCase))
-                {
-                    yield return new Refusal(
-                        "other_name",
-                        $"Patient {patient.Number} is called “{known}” in another case; here it is “{name}”.",
-                        "If both are the same person, send it again; otherwise correct the number or the name.");
-                }
-
-                if (other.Tooth == tooth.Tooth)
-                {
-                    yield return new Refusal(
-                        "tooth_has_case",
-                        string.Create(CultureInfo.InvariantCulture, $"There is a case of patient {patient.Number} for the {tooth.Tooth.Words} already, opened on {other.OpenedAt:d MMMM yyyy}."),
-                        "If a new case is meant, send it again; otherwise choose the other one in the list of cases.");
-                }
-            }
-        }
     }
 }

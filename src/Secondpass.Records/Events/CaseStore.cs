@@ -64,6 +64,11 @@ public sealed class CaseStore
     public Answer<DentalCase> Append(CaseId id, long expectedVersion, Author by, IReadOnlyList<CaseEvent> happened)
     {
         ArgumentNullException.ThrowIfNull(happened);
+        if (happened.Any(one => one is PatientCorrected))
+        {
+            throw new ArgumentException($"A patient is corrected by {nameof(CorrectPatient)}.", nameof(happened));
+        }
+
         return events.Write<DentalCase>(writer =>
         {
             if (!Load(writer, id).TryGet(out var before, out var refusal))
@@ -82,6 +87,49 @@ public sealed class CaseStore
             }
 
             return happened.Aggregate(before.Case, (so, next) => so.With(next));
+        });
+    }
+
+    /// <summary>Corrects the patient of a case; the key to everything noted in it goes to the right patient with it.</summary>
+    /// <param name="id">The case.</param>
+    /// <param name="expectedVersion">As for <see cref="Append"/>.</param>
+    /// <param name="by">Who corrects it.</param>
+    /// <param name="corrected">The right patient, and why.</param>
+    /// <param name="further">What else is noted with it, in order: all or nothing.</param>
+    /// <returns>The case as it is now; or a refusal: <c>patient_has_other_cases</c> when the number changes and the key is that of other cases too; otherwise as for <see cref="Append"/>.</returns>
+    public Answer<DentalCase> CorrectPatient(CaseId id, long expectedVersion, Author by, PatientCorrected corrected, params IReadOnlyList<CaseEvent> further)
+    {
+        ArgumentNullException.ThrowIfNull(corrected);
+        ArgumentNullException.ThrowIfNull(further);
+        return events.Write<DentalCase>(writer =>
+        {
+            if (!Load(writer, id).TryGet(out var before, out var refusal))
+            {
+                return refusal;
+            }
+
+            if (WhatMatteredSince(before.Stored, expectedVersion) is { } change)
+            {
+                return Changed(before.Stored, change, expectedVersion);
+            }
+
+            if (corrected.Patient.Number != before.Case.Patient.Number)
+            {
+                var others = CaseTable.OfPatient(writer.Transaction, before.Key.Id).Count - 1;
+                if (others > 0)
+                {
+                    return HasOtherCases(before.Case.Patient.Number, others, corrected.Patient.Number);
+                }
+
+                writer.Keys.GiveTo(writer.Transaction, before.Key.Id, corrected.Patient.Number);
+            }
+
+            foreach (var one in further.Prepend(corrected))
+            {
+                writer.Append(StreamOf(id), by, null, one, before.Key);
+            }
+
+            return further.Prepend(corrected).Aggregate(before.Case, (so, next) => so.With(next));
         });
     }
 
@@ -123,7 +171,8 @@ public sealed class CaseStore
         var files = new List<string>();
         var answer = events.Write<int>(writer =>
         {
-            if (writer.Keys.IdOf(writer.Transaction, patientNumber) is not { } keyId)
+            var keys = writer.Keys.AllOf(writer.Transaction, patientNumber);
+            if (keys.Count == 0)
             {
                 return new Refusal(
                     "no_such_patient",
@@ -131,11 +180,17 @@ public sealed class CaseStore
                     "Give the patient number exactly as it stands in the list of cases.");
             }
 
-            var cases = CaseTable.OfPatient(writer.Transaction, keyId);
-            files.AddRange(cases.SelectMany(id => CaseFileTable.Of(writer.Transaction, id)));
-            PatientKeys.Destroy(writer.Transaction, keyId);
-            writer.Append("patient/" + keyId, by, null, new PatientForgotten(cases, [.. cases.SelectMany(id => InstrumentUseTable.Of(writer.Transaction, id))]));
-            return cases.Count;
+            var forgotten = 0;
+            foreach (var keyId in keys)
+            {
+                var cases = CaseTable.OfPatient(writer.Transaction, keyId);
+                files.AddRange(cases.SelectMany(id => CaseFileTable.Of(writer.Transaction, id)));
+                PatientKeys.Destroy(writer.Transaction, keyId);
+                writer.Append("patient/" + keyId, by, null, new PatientForgotten(cases, [.. cases.SelectMany(id => InstrumentUseTable.Of(writer.Transaction, id))]));
+                forgotten += cases.Count;
+            }
+
+            return forgotten;
         });
         if (answer.IsGiven)
         {
@@ -199,6 +254,11 @@ public sealed class CaseStore
         "no_such_case",
         $"There is no case “{id.Value}” here.",
         "Choose it from the list of cases.");
+
+    private static Refusal HasOtherCases(string number, int others, string right) => new(
+        "patient_has_other_cases",
+        FormattableString.Invariant($"Patient {number} has {others} other {(others == 1 ? "case" : "cases")} here. What is noted of a patient is locked under one key, so this case can't be moved to patient {right} alone."),
+        $"Open a new case for patient {right} and enter there what holds; then write into the reason for referral here that this case was opened for the wrong patient.");
 
     private static Refusal NumberTaken(EntryKey key) => new(
         "entry_number_taken",

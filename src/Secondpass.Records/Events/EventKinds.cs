@@ -26,6 +26,8 @@ internal static class EventKinds
         // What happens to a case.
         Of<CaseOpened>("case_opened"),
         Of<ReferralChanged>("referral_changed"),
+        Of<PatientCorrected>("patient_corrected"),
+        Of<ToothCorrected>("tooth_corrected"),
         Of<HealthAnswered>("health_answered"),
         Of<PaperAttached>("paper_attached"),
         Of<ToothAssessed>("tooth_assessed"),

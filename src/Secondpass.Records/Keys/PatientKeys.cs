@@ -33,6 +33,20 @@ internal sealed class PatientKeys(ClinicKey clinic)
         .Rows("SELECT id FROM patient_keys WHERE patient = @patient", row => row.GetString(0), ("@patient", clinic.NameOf(patientNumber)))
         .SingleOrDefault();
 
+    /// <summary>The identities of all keys of a patient: one more for each case that came to them by a corrected number.</summary>
+    public IReadOnlyList<string> AllOf(DbTransaction transaction, string patientNumber) =>
+    [
+        .. transaction.Rows("SELECT id, patient FROM patient_keys ORDER BY id", row => (Id: row.GetString(0), Patient: row.GetString(1)))
+            .Where(key => key.Patient == clinic.NameOf(patientNumber) || key.Patient == FurtherName(patientNumber, key.Id))
+            .Select(key => key.Id),
+    ];
+
+    /// <summary>Gives a key to another patient, who may have one already.</summary>
+    public void GiveTo(DbTransaction transaction, string id, string patientNumber) => transaction.Execute(
+        "UPDATE patient_keys SET patient = @patient WHERE id = @id",
+        ("@patient", IdOf(transaction, patientNumber) is null ? clinic.NameOf(patientNumber) : FurtherName(patientNumber, id)),
+        ("@id", id));
+
     /// <summary>A key by its identity; null when it was destroyed.</summary>
     /// <exception cref="CryptographicException">The key's row was changed.</exception>
     public PatientKey? Find(DbTransaction transaction, string id)
@@ -49,4 +63,7 @@ internal sealed class PatientKeys(ClinicKey clinic)
     /// <summary>Destroys a key: nothing that was sealed with it can be read again.</summary>
     public static void Destroy(DbTransaction transaction, string id) =>
         transaction.Execute("DELETE FROM patient_keys WHERE id = @id", ("@id", id));
+
+    // A line feed is in no patient number that was typed into one line.
+    private string FurtherName(string patientNumber, string id) => clinic.NameOf($"{patientNumber}\n{id}");
 }

@@ -45,12 +45,12 @@ internal sealed class CaseTable : IProjection
                 ("@entries", happened is ChairsideEntry ? 1L : 0L),
                 ("@ticks", stored.UtcTicks),
                 ("@id", id));
-            if (happened is ReferralChanged changed)
+            if (Correction(happened) is { } correct)
             {
                 var summary = Open(key, id, transaction.Rows("SELECT summary FROM case_lines WHERE id = @id", row => (byte[])row.GetValue(0), ("@id", id)).Single());
                 transaction.Execute(
                     "UPDATE case_lines SET summary = @summary WHERE id = @id",
-                    ("@summary", Seal(key, id, (summary ?? Unreadable) with { Referrer = changed.Referral.Referrer })),
+                    ("@summary", Seal(key, id, correct(summary ?? Unreadable))),
                     ("@id", id));
             }
         }
@@ -84,6 +84,14 @@ internal sealed class CaseTable : IProjection
 
     // A case whose line is damaged stays in the list: opening it says what is wrong.
     private static CaseSummary Unreadable { get; } = new("(can't be read)", null, default, null);
+
+    private static Func<CaseSummary, CaseSummary>? Correction(object happened) => happened switch
+    {
+        ReferralChanged changed => summary => summary with { Referrer = changed.Referral.Referrer },
+        PatientCorrected corrected => summary => summary with { PatientNumber = corrected.Patient.Number, PatientName = corrected.Patient.Name },
+        ToothCorrected corrected => summary => summary with { Tooth = corrected.Tooth },
+        _ => null,
+    };
 
     private static CaseSummary? Summary(PatientKeys keys, string keyId, byte[] wrapped, string id, byte[] summary)
     {

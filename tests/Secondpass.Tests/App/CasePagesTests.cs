@@ -67,6 +67,20 @@ public sealed class CasePagesTests(RunningWorkbench workbench)
         Assert.Contains("name=\"Form.Version\" value=\"2\"", page, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task A_wrong_tooth_is_corrected_on_the_referral_page_and_the_question_back_is_answered_by_sending_again()
+    {
+        var path = await Open("W-5");
+        (string, string)[] fields = [("Correction.Version", "1"), ("Correction.PatientNumber", "W-5"), ("Correction.Tooth", "17"), ("Correction.Reason", "digits swapped")];
+        var asked = WebUtility.HtmlDecode(await (await workbench.Post(path + "/referral", "correction", fields)).Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
+        Assert.Contains("The tooth becomes the upper right second molar, 17, instead of the upper right first molar, 16.", asked, StringComparison.Ordinal);
+        var confirmed = Regex.Match(asked, "name=\"Correction.Confirmed\" value=\"([^\"]*)\"").Groups[1].Value;
+
+        Assert.Equal(HttpStatusCode.Redirect, (await workbench.Post(path + "/referral", "correction", [.. fields, ("Correction.Confirmed", confirmed)])).StatusCode);
+
+        Assert.Contains("tooth corrected: upper right second molar (17), not upper right first molar (16); digits swapped", await workbench.Read(path), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("/cases/00000000000000000000000000000000")]
     [InlineData("/cases/no-such-case/canals")]

@@ -263,6 +263,25 @@ public abstract class KeysInStoreTests(StoreKind kind) : IDisposable
     }
 
     [Fact]
+    public void A_case_whose_number_was_corrected_is_forgotten_with_the_right_patient_and_not_with_the_wrong_one()
+    {
+        using var store = place.Open();
+        var mine = store.Cases.Open(CaseStoreTests.Opened("right"), CaseStoreTests.Ann).Value.Id;
+        var moved = store.Cases.Open(CaseStoreTests.Opened("wrong"), CaseStoreTests.Ann).Value.Id;
+        Assert.True(store.Cases.CorrectPatient(moved, 1, CaseStoreTests.Ann, new PatientCorrected(new Patient("right", null), "typed wrongly")).IsGiven);
+        var theirs = store.Cases.Open(CaseStoreTests.Opened("wrong"), CaseStoreTests.Ann).Value.Id;
+
+        Assert.Equal(1, store.Cases.ForgetPatient("wrong", CaseStoreTests.Ann).Value);
+        Assert.True(store.Cases.Read(moved).IsGiven);
+        Assert.False(store.Cases.Read(theirs).IsGiven);
+
+        Assert.Equal(2, store.Cases.ForgetPatient("right", CaseStoreTests.Ann).Value);
+        Assert.False(store.Cases.Read(moved).IsGiven);
+        Assert.False(store.Cases.Read(mine).IsGiven);
+        Assert.Null(store.Check().Value.FirstBroken);
+    }
+
+    [Fact]
     public void Says_that_there_is_no_such_patient_to_forget()
     {
         using var store = place.Open();

@@ -66,6 +66,11 @@ public abstract class ProjectionLawTests(StoreKind kind) : IDisposable
                 case 2 when any is not null && random.Below(3) == 0:
                     Assert.True(store.Cases.ForgetPatient(any.PatientNumber, Ann).IsGiven);
                     break;
+                case 2 when any is not null:
+                    var number = FormattableString.Invariant($"patient {random.Below(8)}");
+                    var corrected = store.Cases.CorrectPatient(any.Id, any.Version, Ann, new PatientCorrected(new Patient(number, null), "typed wrongly"));
+                    Assert.True(corrected.IsGiven || corrected.Refusal.Code == "patient_has_other_cases");
+                    break;
                 case 3:
                     var film = store.KeepFilm([(byte)random.Below(256)]).Value;
                     Assert.True(store.KeepComparison("label", film, film, "{}", "{}", "sheet"u8).IsGiven);
@@ -83,7 +88,7 @@ public abstract class ProjectionLawTests(StoreKind kind) : IDisposable
                 default:
                     if (any is not null)
                     {
-                        Assert.True(store.Cases.Append(any.Id, any.Version, Ann, [random.One<CaseEvent>(type => type != typeof(CaseOpened))]).IsGiven);
+                        Assert.True(store.Cases.Append(any.Id, any.Version, Ann, [random.One<CaseEvent>(type => type != typeof(CaseOpened) && type != typeof(PatientCorrected))]).IsGiven);
                     }
 
                     break;

@@ -36,6 +36,7 @@ public sealed partial class CaseHeader
     [
         .. Case.Health.Where(asked => asked.Value.Yes).OrderBy(asked => asked.Key).Select(asked => $"{HealthLine.InFewWords(asked.Key)} – {asked.Value.Detail}"),
         .. Case.Assessment.IsolatedDeepProbing is { } deep ? [string.Create(CultureInfo.InvariantCulture, $"an isolated pocket of {deep.Value:0.#} mm, possibly a root fracture")] : Array.Empty<string>(),
+        .. Case.HasCanalsOfAnotherTooth ? [$"the canals were noted for the {Case.CanalsNotedFor.Words}, before the tooth was corrected – look them through and save them"] : Array.Empty<string>(),
         .. Case.Assessment is { RestorableAfterTakeDown: Restorability.NotRestorable } or { RestorableAfterTakeDown: Restorability.NotYet, RestorableBefore: Restorability.NotRestorable } ? ["judged not restorable"] : Array.Empty<string>(),
     ];
 }

@@ -9,10 +9,12 @@ namespace Secondpass.App.Pages.Cases;
 internal static class CaseNoteWords
 {
     /// <summary>One note.</summary>
-    public static string Of(CaseEvent noted) => noted switch
+    public static string Of(CaseNote note) => note.Event switch
     {
-        CaseOpened => "case opened",
-        ReferralChanged => "referral entered anew",
+        CaseOpened opened => $"case opened for patient {InWords(opened.Patient)}, {opened.Tooth.Words}",
+        ReferralChanged changed => $"referral entered anew{Changes(note.Before?.Referral, changed.Referral)}",
+        PatientCorrected corrected => $"patient corrected: {InWords(corrected.Patient)}, not {InWords(note.Before!.Patient)} ({corrected.Reason})",
+        ToothCorrected corrected => $"tooth corrected: {corrected.Tooth.Words} ({corrected.Tooth}), not {note.Before!.Tooth.Words} ({note.Before.Tooth}); {corrected.Reason}{(note.Before.Plan is null ? "" : "; the plan in use was dropped")}",
         HealthAnswered health => $"{HealthLine.InFewWords(health.Question)}: {(health.Answer.Yes ? "yes" : "no")}",
         PaperAttached paper => $"paper “{paper.File.Name}” attached",
         ToothAssessed => "tooth assessed",
@@ -30,4 +32,19 @@ internal static class CaseNoteWords
         LetterMade => "letter made",
         _ => "something else noted",
     };
+
+    private static string InWords(Patient patient) => patient.Name is { } name ? $"{patient.Number}, {name}" : patient.Number;
+
+    private static string Changes(Referral? before, Referral after)
+    {
+        (string What, string? Old, string? New)[] lines =
+        [
+            ("sent by", before?.Referrer ?? "nobody", after.Referrer ?? "nobody"),
+            ("practice", before?.Practice, after.Practice),
+            ("reason", before?.Reason, after.Reason),
+            ("what is asked", before?.Question, after.Question),
+        ];
+        var changed = lines.Where(line => line.Old != line.New).Select(line => $"; {line.What}: {line.New ?? "nothing"}, not {line.Old ?? "nothing"}");
+        return before is null ? string.Empty : string.Concat(changed);
+    }
 }

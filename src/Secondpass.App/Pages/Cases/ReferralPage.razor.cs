@@ -10,11 +10,29 @@ public sealed partial class ReferralPage
     [SupplyParameterFromForm(FormName = "referral")]
     private ReferralForm? Form { get; set; }
 
+    [SupplyParameterFromForm(FormName = "correction")]
+    private CorrectionForm? Correction { get; set; }
+
+    [Inject]
+    private CorrectCase Correcting { get; set; } = default!;
+
+    [Inject]
+    private ClinicHabits Habits { get; set; } = default!;
+
     [Inject]
     private OpenCase Opening { get; set; } = default!;
 
     /// <inheritdoc/>
-    protected override void Fill(DentalCase it) => Form ??= ReferralForm.Of(it);
+    protected override void Fill(DentalCase it)
+    {
+        IsCorrecting = Correction is not null;
+        Form ??= ReferralForm.Of(it);
+        Correction ??= CorrectionForm.Of(it, Habits.Notation);
+    }
+
+    private bool IsCorrecting { get; set; }
+
+    private void Correct() => Correction!.Version = Done(Correcting.Correct(Case!.Id, Correction, By), Correction.Version, CaseRoutes.Of(Case.Id));
 
     private async Task Save()
     {

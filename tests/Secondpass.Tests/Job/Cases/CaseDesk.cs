@@ -19,6 +19,7 @@ internal sealed class CaseDesk : IDisposable
         Papers = new ReceivePaper(Store);
         Films = new AttachFilm(Store, new ReceiveFilm(Store, Shelf), Papers);
         Opening = new OpenCase(Store, Papers, Habits);
+        Correcting = new CorrectCase(Store, Habits);
         Assessing = new AssessTooth(Store, Clock);
         Canals = new NoteCanals(Store, Films);
         Scans = new ReadScan(Store);
@@ -40,6 +41,8 @@ internal sealed class CaseDesk : IDisposable
     public AttachFilm Films { get; }
 
     public OpenCase Opening { get; }
+
+    public CorrectCase Correcting { get; }
 
     public AssessTooth Assessing { get; }
 
