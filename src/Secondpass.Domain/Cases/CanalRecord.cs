@@ -112,7 +112,11 @@ public sealed record CanalRecord(
     CanalIntent Intent,
     IReadOnlyList<Obstacle> Obstacles,
     IReadOnlyList<LengthReading> Lengths,
-    bool FoundLater);
+    bool FoundLater)
+{
+    /// <summary>Why its root is left alone, in words; null when it isn't, or when that is not said.</summary>
+    public string? WhyLeftAlone { get; init; }
+}
 
 /// <summary>Wall of dentine beside a canal as read on a cone-beam scan.</summary>
 /// <param name="Canal">The canal.</param>

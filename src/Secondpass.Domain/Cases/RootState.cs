@@ -36,6 +36,9 @@ public sealed record RootState(string Root, IReadOnlyList<ExpectedCanal> Expecte
     /// <summary>Whether the root is left alone: canals were noted in it and none of them is treated or looked for.</summary>
     public bool IsLeftAlone => Canals.Count > 0 && Canals.All(canal => canal.Intent == CanalIntent.LeaveAlone);
 
+    /// <summary>Why the root is left alone, in words; null when it isn't, or when that is not said.</summary>
+    public string? WhyLeftAlone => IsLeftAlone ? Canals.Select(canal => canal.WhyLeftAlone).FirstOrDefault(why => why is not null) : null;
+
     /// <summary>The roots of a case: those of its tooth, then those that were noted besides.</summary>
     public static IReadOnlyList<RootState> Of(DentalCase it)
     {

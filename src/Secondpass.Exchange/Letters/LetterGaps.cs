@@ -41,7 +41,7 @@ public static class LetterGaps
             .Where(happened => string.IsNullOrWhiteSpace(happened.ToldTo))
             .Select(happened => $"{CaseInWords.Event(happened, facts)} It is not noted who was told."));
         gaps.AddRange(dental.Canals
-            .Where(canal => canal.Intent == CanalIntent.LeaveAlone)
+            .Where(canal => canal is { Intent: CanalIntent.LeaveAlone, WhyLeftAlone: null })
             .Select(canal => canal.Name)
             .Take(1)
             .Select(_ => "Canals were left alone: say why, where the letter doesn't."));

@@ -64,9 +64,12 @@ public static class PatientDraft
             sentences.Add(missed == 1 ? "One of them had not been treated before." : $"{missed} of them had not been treated before.");
         }
 
-        if (facts.Case.Canals.Count(canal => canal.Intent == CanalIntent.LeaveAlone) is > 0 and var alone)
+        var left = facts.Case.Canals.Where(canal => canal.Intent == CanalIntent.LeaveAlone).ToList();
+        if (left.Count is > 0 and var alone)
         {
-            sentences.Add($"{(alone == 1 ? "One other canal was" : $"{alone} other canals were")} left as {(alone == 1 ? "it was" : "they were")}.");
+            var reasons = left.Select(canal => canal.WhyLeftAlone).OfType<string>().Distinct().ToList();
+            var why = reasons.Count > 0 ? $" (reason: {string.Join("; ", reasons)})" : string.Empty;
+            sentences.Add($"{(alone == 1 ? "One other canal was" : $"{alone} other canals were")} left as {(alone == 1 ? "it was" : "they were")}{why}.");
         }
 
         var chair = facts.Visits.Select(visit => VisitMinutes.Of(facts.Case.Chairside, visit)[VisitPhase.Chair].ElapsedMinutes).ToList();

@@ -225,7 +225,7 @@ public static class ReplyDraft
         return alone.Count == 0
             ? string.Empty
             : Joined(alone.GroupBy(canal => canal.Root).Select(root =>
-                $"{root.Key} root: {CaseInWords.List(root.Select(canal => canal.Name))} left alone (old filling: {string.Join("; ", root.Select(CaseInWords.Before).Distinct())})."));
+                $"{root.Key} root: {CaseInWords.List(root.Select(canal => canal.Name))} left alone (old filling: {string.Join("; ", root.Select(CaseInWords.Before).Distinct())}){(root.Select(canal => canal.WhyLeftAlone).FirstOrDefault(why => why is not null) is { } why ? $": {CaseInWords.Sentence(why)}" : ".")}"));
     }
 
     private static string Events(LetterFacts facts) => Joined(facts.Entries.OfType<EventHappened>().Select(happened => CaseInWords.Event(happened, facts)));

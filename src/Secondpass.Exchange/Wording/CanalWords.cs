@@ -40,10 +40,18 @@ public static class CanalWords
         said.AddRange(root.Canals.Where(canal => canal.Meeting is not null).Select(Meeting));
         if (root.IsLeftAlone)
         {
-            said.Add($"The {ExpectedCanals.RootInWords(root.Root)} is left alone.");
+            said.Add(LeftAlone(root));
         }
 
         return said;
+    }
+
+    /// <summary>That a root is left alone, and why where that is said, such as "The palatal root is left alone: filling sound, no lesion."</summary>
+    /// <param name="root">A root that is left alone.</param>
+    public static string LeftAlone(RootState root)
+    {
+        ArgumentNullException.ThrowIfNull(root);
+        return $"The {ExpectedCanals.RootInWords(root.Root)} is left alone{(root.WhyLeftAlone is { } why ? $": {why.TrimEnd('.')}" : string.Empty)}.";
     }
 
     /// <summary>How often something is there, such as "73.8 % (48–97.6 by country)".</summary>

@@ -25,6 +25,16 @@ public sealed class CanalsForm
     /// <summary>The root that is to be treated after all, when that was asked; or nothing.</summary>
     public string? Treat { get; set; }
 
+    /// <summary>Why roots are left alone, one line for each root that has canals.</summary>
+    public List<LeftAloneLine> Reasons { get; set => field = value ?? []; } = [];
+
+    /// <summary>One of the ready reasons, when that was tapped: the root, a colon, the reason; or nothing.</summary>
+    public string? Because { get; set; }
+
+    /// <summary>Ready reasons for leaving a root alone; any other can be typed.</summary>
+    public static IReadOnlyList<string> ReadyReasons { get; } =
+        ["filling sound, no lesion", "post can't be taken out safely", "to be treated surgically", "patient's wish"];
+
     /// <summary>What stands in <see cref="Add"/> for a canal or branch that is still to be named.</summary>
     public const string Another = "another";
 
@@ -35,6 +45,7 @@ public sealed class CanalsForm
         return new CanalsForm
         {
             Version = it.Version,
+            Reasons = [.. RootState.Of(it).Where(root => root.Canals.Count > 0).Select(root => new LeftAloneLine { Root = root.Root, Why = root.WhyLeftAlone })],
             Canals = it.Canals.Count > 0
                 ? [.. it.Canals.Select(CanalLine.Of)]
                 : [.. ExpectedCanals.Of(it.Tooth).Where(expected => expected.IsUsual).Select(expected => CanalLine.New(expected.Name, expected.Root))],
@@ -75,11 +86,16 @@ public sealed class CanalsForm
                 return refusal;
             }
 
-            records.Add(record);
+            records.Add(record.Intent == CanalIntent.LeaveAlone ? record with { WhyLeftAlone = WhyAlone(record.Root) } : record);
         }
 
         return Ordered(records);
     }
+
+    private string? WhyAlone(string root) =>
+        Because?.Split(':', 2) is [var tapped, var ready] && string.Equals(tapped, root, StringComparison.OrdinalIgnoreCase)
+            ? Typed.Text(ready)
+            : Typed.Text(Reasons.FirstOrDefault(line => string.Equals(line.Root, root, StringComparison.OrdinalIgnoreCase))?.Why);
 
     // Parents before children; a name that is twice there, a parent that isn't, a circle.
     private static Answer<IReadOnlyList<CanalRecord>> Ordered(List<CanalRecord> records)
@@ -112,6 +128,16 @@ public sealed class CanalsForm
 
         return ordered;
     }
+}
+
+/// <summary>Why a root is left alone, as it is being typed.</summary>
+public sealed class LeftAloneLine
+{
+    /// <summary>The root.</summary>
+    public string? Root { get; set; }
+
+    /// <summary>The reason.</summary>
+    public string? Why { get; set; }
 }
 
 /// <summary>One canal or branch as it is being typed.</summary>

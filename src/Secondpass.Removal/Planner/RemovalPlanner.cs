@@ -121,7 +121,7 @@ public static class RemovalPlanner
 
     private static string? WhyNoSteps(CanalRecord canal) => canal switch
     {
-        { Intent: CanalIntent.LeaveAlone } => $"{canal.Name} is left alone: its root is not treated again. That goes into consent and letter.",
+        { Intent: CanalIntent.LeaveAlone } => $"{canal.Name} is left alone{(canal.WhyLeftAlone is { } why ? $" ({why})" : string.Empty)}: its root is not treated again. That goes into consent and letter.",
         { Intent: CanalIntent.LookFor } or { Found: false } => $"{canal.Name} is expected and not found yet: look for it first. Searching is not counted in minutes.",
         { Filling: CanalFilling.Unfilled } => $"{canal.Name} is not filled: there is nothing to remove in it.",
         _ => null,

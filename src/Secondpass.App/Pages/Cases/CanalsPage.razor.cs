@@ -52,6 +52,19 @@ public sealed partial class CanalsPage
         form.Version = Done(Noting.Note(Case!.Id, form, await AllSent("films"), By), form.Version);
     }
 
+    // The line in which the reason for leaving a root alone is typed; made when there is none yet.
+    private int ReasonOf(string root)
+    {
+        var at = Form!.Reasons.FindIndex(line => string.Equals(line.Root, root, StringComparison.OrdinalIgnoreCase));
+        if (at < 0)
+        {
+            Form.Reasons.Add(new LeftAloneLine { Root = root });
+            at = Form.Reasons.Count - 1;
+        }
+
+        return at;
+    }
+
     private static string Or(IReadOnlyList<string> words, string none) => words.Count == 0 ? none : string.Join(", ", words);
 
     private static string Words(CaseFilm film) => CaseWords.Of(film);

@@ -7,6 +7,18 @@ namespace Secondpass.Tests.Exchange.Letters;
 public sealed class DraftTests
 {
     [Fact]
+    public void The_reason_for_a_root_left_alone_stands_in_both_letters_and_is_no_gap()
+    {
+        var told = InventedLetter.Facts(InventedLetter.Finished);
+        var canals = told.Case.Canals.Select(canal => canal.Intent == CanalIntent.LeaveAlone ? canal with { WhyLeftAlone = "filling sound, no lesion" } : canal);
+        var facts = told with { Case = told.Case.With(new CanalsNoted([.. canals])) };
+
+        Assert.Equal("P root: P left alone (old filling: adequate, 1.2 mm short): filling sound, no lesion.", Text(ReplyDraft.Of(facts), "Not treated"));
+        Assert.Contains("One other canal was left as it was (reason: filling sound, no lesion).", Text(PatientDraft.Of(facts), "What we did"), StringComparison.Ordinal);
+        Assert.DoesNotContain("Canals were left alone: say why, where the letter doesn't.", LetterGaps.Of(facts));
+    }
+
+    [Fact]
     public void The_first_paragraph_answers_how_long_it_took()
     {
         var opening = ReplyDraft.Of(InventedLetter.Facts(InventedLetter.Finished)).Paragraphs[0];

@@ -158,6 +158,27 @@ public sealed class NoteCanalsTests : IDisposable
     }
 
     [Fact]
+    public void The_reason_for_leaving_a_root_alone_is_tapped_or_typed_and_stands_in_consent()
+    {
+        var it = Noted("16", form => (form.LeaveAlone, form.Because) = ("P", "P:filling sound, no lesion"));
+        Assert.Contains("The palatal root is left alone: filling sound, no lesion.", CanalTable.Of(it).Single(row => row.Root == "P").Sentences);
+        Assert.Equal(
+            ["Not all roots of the upper right first molar are treated again.", "The palatal root is left alone: filling sound, no lesion.", "A root that is left alone can become ill later and need treatment then."],
+            Consent.Of(it));
+
+        var form = CanalsForm.Of(it);
+        form.Reasons.Single(line => line.Root == "P").Why = " crown too good to lose. ";
+        it = desk.Canals.Note(it.Id, form, [], CaseDesk.Anna).Value;
+        Assert.Equal("The palatal root is left alone: crown too good to lose.", Consent.Of(it)[1]);
+
+        form = CanalsForm.Of(it);
+        form.Treat = "P";
+        it = desk.Canals.Note(it.Id, form, [], CaseDesk.Anna).Value;
+        Assert.Equal(["All root canals of the upper right first molar are treated again."], Consent.Of(it));
+        Assert.DoesNotContain(it.Canals, canal => canal.WhyLeftAlone is not null);
+    }
+
+    [Fact]
     public void A_scan_that_does_not_show_the_second_canal_lowers_the_expectation_and_does_not_end_it()
     {
         var it = desk.Open();

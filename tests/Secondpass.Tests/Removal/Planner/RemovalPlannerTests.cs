@@ -219,11 +219,13 @@ public sealed class RemovalPlannerTests
         var plan = Request(
             Canal(),
             Canal("DB") with { Intent = CanalIntent.LeaveAlone },
+            Canal("ML") with { Intent = CanalIntent.LeaveAlone, WhyLeftAlone = "filling sound, no lesion" },
             Canal("MB2") with { Intent = CanalIntent.LookFor, Found = false },
             Canal("P") with { Filling = CanalFilling.Unfilled }).Planned();
 
         Assert.All(plan.Steps, step => Assert.Equal("MB1", step.Branch));
         Assert.Contains("DB is left alone: its root is not treated again. That goes into consent and letter.", plan.Assumptions);
+        Assert.Contains("ML is left alone (filling sound, no lesion): its root is not treated again. That goes into consent and letter.", plan.Assumptions);
         Assert.Contains("MB2 is expected and not found yet: look for it first. Searching is not counted in minutes.", plan.Assumptions);
         Assert.Contains("P is not filled: there is nothing to remove in it.", plan.Assumptions);
     }
