@@ -139,6 +139,7 @@ public static class Server
         builder.Services.AddSingleton<WriteReply>();
         builder.Services.AddSingleton<KeepInstruments>();
         builder.Services.AddSingleton<PlanForCase>();
+        builder.Services.AddSingleton<PlanPaper>();
         builder.Services.AddSingleton(options.Demo ? DemoExamples.Find() : DemoExamples.None);
         builder.Services.AddHostedService<UndecidedFilmsRemover>();
         builder.Services.AddRazorComponents();

@@ -62,8 +62,8 @@ public sealed class PlanTests(Workbench workbench, Chromium chromium)
         await Look("plan");
 
         // A5 is 419.5 × 595.3 points (ISO 216: 148 × 210 mm).
-        var paper = await page.PdfAsync(new() { PreferCSSPageSize = true });
-        Assert.Matches(@"MediaBox ?\[0 0 (419|420)[.\d]* (594|595)[.\d]*\]", System.Text.Encoding.Latin1.GetString(paper));
+        var paper = await page.APIRequest.GetAsync(await page.GetByRole(AriaRole.Link, new() { Name = "A5 plan (PDF)" }).EvaluateAsync<string>("(link) => link.href"));
+        Assert.Matches(@"MediaBox ?\[0 0 (419|420)[.\d]* (594|595)[.\d]*\]", System.Text.Encoding.Latin1.GetString(await paper.BodyAsync()));
         Assert.Empty(bench.Complaints);
 
         async Task Look(string state)

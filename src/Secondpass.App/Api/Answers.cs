@@ -20,6 +20,7 @@ internal static class Answers
         ["film_not_here"] = StatusCodes.Status404NotFound,
         ["comparison_not_here"] = StatusCodes.Status404NotFound,
         ["example_not_here"] = StatusCodes.Status404NotFound,
+        ["plan_not_here"] = StatusCodes.Status404NotFound,
         ["letter_not_here"] = StatusCodes.Status404NotFound,
         ["film_too_large"] = StatusCodes.Status413PayloadTooLarge,
         ["case_too_large"] = StatusCodes.Status413PayloadTooLarge,

@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Text;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Plans;
+using Secondpass.Exchange.Wording;
 
 namespace Secondpass.Job.Plans;
 
@@ -86,31 +87,7 @@ public static class PlanText
     }
 
     /// <summary>Minutes and attempts in words; empty for none.</summary>
-    public static string Limits(RemovalStep step)
-    {
-        ArgumentNullException.ThrowIfNull(step);
-        var said = new List<string>();
-        if (step.Minutes is { } minutes)
-        {
-            said.Add(string.Create(CultureInfo.InvariantCulture, $"{minutes.Value:0.#} min ({minutes.Interval.Low:0}–{minutes.Interval.High:0})."));
-        }
-
-        if (step.AttemptsAtMost is { } attempts && step.MinutesAtMost is { } most)
-        {
-            said.Add(string.Create(CultureInfo.InvariantCulture, $"At most {attempts} attempts and {most:0} min."));
-        }
-        else if (step.MinutesAtMost is { } only)
-        {
-            said.Add(string.Create(CultureInfo.InvariantCulture, $"At most {only:0} min."));
-        }
-
-        if (step.ThenWhat is { } then)
-        {
-            said.Add("Then: " + then);
-        }
-
-        return string.Join(' ', said);
-    }
+    public static string Limits(RemovalStep step) => PlanWords.Limits(step);
 
     private static void Line(StringBuilder text, string line) => text.Append("   ").Append(line).Append('\n');
 

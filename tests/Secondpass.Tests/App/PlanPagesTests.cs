@@ -20,7 +20,21 @@ public sealed class PlanPagesTests(RunningWorkbench workbench)
         Assert.Contains("ML is left alone", page, StringComparison.Ordinal);
 
         Assert.Equal(HttpStatusCode.Redirect, (await workbench.Post(path, "plan", ("Form.Version", "2"), ("Form.Act", "use"))).StatusCode);
-        Assert.Contains("The plan in use", await workbench.Read(path), StringComparison.Ordinal);
+        page = await workbench.Read(path);
+        Assert.Contains("The plan in use", page, StringComparison.Ordinal);
+        Assert.Contains($"/api{path}.pdf\"", page, StringComparison.Ordinal);
+        var paper = await workbench.Client.GetAsync($"/api{path}.pdf", TestContext.Current.CancellationToken);
+        Assert.Equal("application/pdf", paper.Content.Headers.ContentType!.MediaType);
+        Assert.StartsWith("%PDF-", await paper.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_case_without_a_plan_in_use_has_none_on_paper()
+    {
+        var answer = await workbench.Client.GetAsync($"/api{Opened("PL-4", CanalIntent.Retreat)}/plan.pdf", TestContext.Current.CancellationToken);
+
+        Assert.Equal(HttpStatusCode.NotFound, answer.StatusCode);
+        Assert.Contains("There is no plan in use for the lower right first molar.", await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken), StringComparison.Ordinal);
     }
 
     [Fact]
