@@ -3,6 +3,7 @@ using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
+using Secondpass.Domain.Plans;
 using Secondpass.Domain.Quantities;
 using Secondpass.Records;
 using Secondpass.Records.Events;
@@ -20,10 +21,23 @@ public sealed class VisitToLetterTests(Workbench workbench, Chromium chromium)
         await using var bench = await Bench.Open(workbench, chromium, path: $"/cases/{id}/visit");
         var page = bench.Page;
 
-        foreach (var mark in new[] { "Patient seated", "Access begins", "First touch of filling" })
-        {
-            await Press(mark);
-        }
+        // The next mark is the one thing to press: the case's own next step doesn't compete with it.
+        await Expect(page.Locator(".case .next")).ToHaveCountAsync(0);
+        await Press("Patient seated");
+        await Press("Access begins");
+        await Settled();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Take off the metal crown." }).ClickAsync();
+        await Expect(page.Locator(".ticked")).ToContainTextAsync("Take off the metal crown.");
+        await Expect(page.Locator(".record")).ToContainTextAsync("Done: Take off the metal crown.");
+        await Look("take-down");
+        await Press("First touch of filling");
+
+        // Enter in the level's field is no answer to what was seen.
+        await Settled();
+        await page.Locator("#seen-at").FillAsync("15");
+        await page.Locator("#seen-at").PressAsync("Enter");
+        await Expect(page.Locator("#seen-at")).ToHaveValueAsync("15");
+        await Expect(page.Locator(".record")).Not.ToContainTextAsync("filling seen");
 
         await page.GetByLabel("Instrument", new() { Exact = true }).FillAsync("retreatment rotary 30/.06");
         await page.GetByLabel("Depth as read").FillAsync("17,5");
@@ -137,6 +151,8 @@ public sealed class VisitToLetterTests(Workbench workbench, Chromium chromium)
             new CaseOpened(new Patient("10432", "Jo Invented"), ToothNumber.Parse("16").Value, new Referral("Dr B. Sample", "Sample Dental Practice", "pain on biting", null, Urgent: false, null)),
             by).Value;
         var canal = new CanalRecord("MB1", "MB", null, null, Found: true, CanalFilling.ShortOfEnd, new Millimetres(2.1), null, CanalIntent.Retreat, [], [], FoundLater: false);
-        return store.Cases.Append(opened.Id, opened.Version, by, [new CanalsNoted([canal])]).Value.Id.Value;
+        return store.Cases.Append(opened.Id, opened.Version, by, [new CanalsNoted([canal]), new PlanChosen(new RemovalPlan("ours", [Apart("Take off the metal crown."), Apart("Loosen and take out the cast post.")], [], []))]).Value.Id.Value;
+
+        static RemovalStep Apart(string action) => new(RemovalPhase.TakeDown, null, null, null, null, null, null, null, "Nothing is cut below the floor.", null, null, null, null, null, null, []) { Action = action };
     }
 }

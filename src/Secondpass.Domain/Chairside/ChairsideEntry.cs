@@ -48,6 +48,12 @@ public enum ChairsideMark
 /// <param name="Canal">The canal, or null for the tooth.</param>
 public sealed record MomentMarked(int Visit, DateTimeOffset At, ChairsideMark Mark, string? Canal) : ChairsideEntry(Visit, At);
 
+/// <summary>A step of taking the tooth apart was done: crown, core or post is out.</summary>
+/// <param name="Visit">Number of the visit, from 1.</param>
+/// <param name="At">When, in UTC.</param>
+/// <param name="What">What was done, in the words of the plan.</param>
+public sealed record TakenDown(int Visit, DateTimeOffset At, string What) : ChairsideEntry(Visit, At);
+
 /// <summary>A step was done with an instrument.</summary>
 /// <param name="Visit">Number of the visit, from 1.</param>
 /// <param name="At">When, in UTC.</param>

@@ -13,10 +13,10 @@ public sealed class CorrectCase(ClinicStore store, ClinicHabits clinic)
 {
     /// <summary>Corrects patient and tooth; only what changed is noted.</summary>
     /// <param name="id">The case.</param>
-    /// <param name="form">The right ones as typed, with the reason; questions back are put into <see cref="CorrectionForm.Confirmed"/>, so that sending it again answers them.</param>
+    /// <param name="form">The right ones as typed, with the reason; questions back are put into <see cref="CaseCorrectionForm.Confirmed"/>, so that sending it again answers them.</param>
     /// <param name="by">Who corrects it.</param>
     /// <returns>The case; or a refusal: no reason, no such tooth, the tooth was treated already, the patient has other cases, somebody changed it meanwhile; or a question back.</returns>
-    public Answer<DentalCase> Correct(CaseId id, CorrectionForm form, Writer by)
+    public Answer<DentalCase> Correct(CaseId id, CaseCorrectionForm form, Writer by)
     {
         ArgumentNullException.ThrowIfNull(form);
         ArgumentNullException.ThrowIfNull(by);
@@ -97,7 +97,7 @@ public sealed class CorrectCase(ClinicStore store, ClinicHabits clinic)
 }
 
 /// <summary>The right patient and tooth of a case as they are being typed.</summary>
-public sealed class CorrectionForm
+public sealed class CaseCorrectionForm
 {
     /// <summary>The clinic's own patient number.</summary>
     public string? PatientNumber { get; set; }
@@ -120,10 +120,10 @@ public sealed class CorrectionForm
     /// <summary>The form filled from a case.</summary>
     /// <param name="it">The case.</param>
     /// <param name="notation">The notation in which the clinic writes teeth.</param>
-    public static CorrectionForm Of(DentalCase it, ToothNotation notation)
+    public static CaseCorrectionForm Of(DentalCase it, ToothNotation notation)
     {
         ArgumentNullException.ThrowIfNull(it);
-        return new CorrectionForm
+        return new CaseCorrectionForm
         {
             PatientNumber = it.Patient.Number,
             PatientName = it.Patient.Name,

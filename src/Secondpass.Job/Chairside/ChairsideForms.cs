@@ -26,6 +26,13 @@ public sealed class MarkForm : ChairsideForm
     public string? Time { get; set; }
 }
 
+/// <summary>A step of taking the tooth apart that is ticked off.</summary>
+public sealed class TakeDownForm : ChairsideForm
+{
+    /// <summary>What was done, in the words of the plan.</summary>
+    public string? What { get; set; }
+}
+
 /// <summary>A step with an instrument.</summary>
 public sealed class StepForm : ChairsideForm
 {
@@ -57,8 +64,8 @@ public sealed class StepForm : ChairsideForm
 /// <summary>What the eye saw.</summary>
 public sealed class SeenForm : ChairsideForm
 {
-    /// <summary>Whether filling was seen.</summary>
-    public bool FillingSeen { get; set; }
+    /// <summary>Whether filling was seen; null when neither was said.</summary>
+    public bool? FillingSeen { get; set; }
 
     /// <summary>On which wall.</summary>
     public string? Wall { get; set; }

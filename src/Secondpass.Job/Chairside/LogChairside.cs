@@ -31,6 +31,21 @@ public sealed class LogChairside(ClinicStore store, TimeProvider time)
         return Note(it, form, by, new MomentMarked(form.Visit, at.Value, form.Mark, Typed.Text(form.Canal)));
     }
 
+    /// <summary>Ticks off a step of taking the tooth apart.</summary>
+    /// <returns>The case; or a refusal: nothing said, no case, disk full.</returns>
+    public Answer<DentalCase> TakeDown(CaseId id, TakeDownForm form, Writer by)
+    {
+        ArgumentNullException.ThrowIfNull(form);
+        if (!store.Cases.Read(id).TryGet(out var it, out var refusal))
+        {
+            return refusal;
+        }
+
+        return Typed.Text(form.What) is { } what
+            ? Note(it, form, by, new TakenDown(form.Visit, time.GetUtcNow(), what))
+            : new Refusal("nothing_taken_down", "It is not said what was taken off or out.", "Tap the step that was done.");
+    }
+
     /// <summary>Notes a step with an instrument, with the depth as read.</summary>
     /// <returns>The case; or a refusal: no canal, no instrument, a depth without its reference point, no case, disk full.</returns>
     public Answer<DentalCase> Step(CaseId id, StepForm form, Writer by)
@@ -84,7 +99,7 @@ public sealed class LogChairside(ClinicStore store, TimeProvider time)
     private InstrumentKind? KindOf(string? code) => store.Clinic.Read().Kinds.FirstOrDefault(kind => kind.Code == code);
 
     /// <summary>Notes what the eye saw in a canal.</summary>
-    /// <returns>The case; or a refusal: no canal, no such level, no case, disk full.</returns>
+    /// <returns>The case; or a refusal: no canal, no such level, neither seen nor clean, no case, disk full.</returns>
     public Answer<DentalCase> Seen(CaseId id, SeenForm form, Writer by)
     {
         ArgumentNullException.ThrowIfNull(form);
@@ -95,7 +110,12 @@ public sealed class LogChairside(ClinicStore store, TimeProvider time)
             return refusal;
         }
 
-        return Note(it, form, by, new SeenByEye(form.Visit, time.GetUtcNow(), canal, form.FillingSeen, form.FillingSeen ? Typed.Text(form.Wall) : null, level.Value));
+        if (form.FillingSeen is not { } seen)
+        {
+            return new Refusal("seen_or_clean", "It is not said whether filling was seen.", "Tap “Filling seen” or “Seen clean”.");
+        }
+
+        return Note(it, form, by, new SeenByEye(form.Visit, time.GetUtcNow(), canal, seen, seen ? Typed.Text(form.Wall) : null, level.Value));
     }
 
     /// <summary>Notes an event.</summary>

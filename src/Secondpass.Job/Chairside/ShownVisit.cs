@@ -50,6 +50,11 @@ public sealed record ShownEntry(int Number, DateTimeOffset At, string Words, boo
 /// <param name="Count">How many steps this canal has.</param>
 public sealed record ShownStep(RemovalStep Step, int Ordinal, int Count);
 
+/// <summary>One step of taking the tooth apart.</summary>
+/// <param name="Step">The step.</param>
+/// <param name="IsDone">Whether it was ticked off.</param>
+public sealed record ShownTakeDown(RemovalStep Step, bool IsDone);
+
 /// <summary>A visit as its page shows it: one canal, one next step.</summary>
 public sealed record ShownVisit
 {
@@ -83,7 +88,7 @@ public sealed record ShownVisit
     public ShownClock? Clock { get; private init; }
 
     /// <summary>How the plan takes the tooth apart; empty without a plan and once filling was touched.</summary>
-    public IReadOnlyList<RemovalStep> TakeDown { get; private init; } = [];
+    public IReadOnlyList<ShownTakeDown> TakeDown { get; private init; } = [];
 
     /// <summary>The plan's next step in this canal; null when there is no plan or nothing is left of it.</summary>
     public ShownStep? Step { get; private init; }
@@ -133,7 +138,7 @@ public sealed record ShownVisit
             NextCanal = isOver || !Has(ChairsideMark.Access) ? null : nextCanal,
             HandsAreOff = marks.LastOrDefault(moment => moment.Mark is ChairsideMark.HandsOff or ChairsideMark.HandsOn)?.Mark == ChairsideMark.HandsOff,
             Clock = isOver ? null : ClockOf(marks),
-            TakeDown = all.OfType<MomentMarked>().Any(moment => moment.Mark == ChairsideMark.RemovalStart) ? [] : [.. (it.Plan?.Steps ?? []).Where(step => step.Branch is null)],
+            TakeDown = all.OfType<MomentMarked>().Any(moment => moment.Mark == ChairsideMark.RemovalStart) ? [] : [.. (it.Plan?.Steps ?? []).Where(step => step.Phase == RemovalPhase.TakeDown).Select(step => new ShownTakeDown(step, all.OfType<TakenDown>().Any(done => done.What == step.Action)))],
             Step = StepOf(it, all, inHand?.Name),
             Entries = [.. ChairsideRecord.Read(it.Chairside).Where(entry => (entry.Holds ?? entry.Written).Visit == visit).Select(Shown).OrderByDescending(entry => entry.At)],
             Minutes = [.. VisitMinutes.Of(it.Chairside, visit).Phases.Select(phase => (MinutesWords.Name(phase.Phase), MinutesWords.Cell(phase), phase.Remark))],
@@ -258,7 +263,7 @@ public sealed record ShownVisit
             return null;
         }
 
-        var steps = plan.Steps.Where(step => step.Branch == canal).ToList();
+        var steps = plan.Steps.Where(step => step.Branch == canal && step.Phase != RemovalPhase.TakeDown).ToList();
         var done = all.OfType<StepDone>().Where(entry => entry.Canal == canal).ToList();
         foreach (var (step, index) in steps.Select((step, index) => (step, index)))
         {
@@ -289,6 +294,7 @@ public sealed record ShownVisit
     private static string Words(ChairsideEntry entry) => entry switch
     {
         MomentMarked mark => Words(mark.Mark) + (mark.Canal is { } canal ? $", {canal}" : string.Empty),
+        TakenDown taken => $"Done: {taken.What}",
         StepDone step => string.Join(", ", new[] { $"{step.Canal}: {step.Instrument}", step.Depth is { } depth ? Words(depth) : null, step.Note }.OfType<string>()),
         SeenByEye seen => string.Join(", ", new[] { $"{seen.Canal}: {(seen.FillingSeen ? "filling seen" : "seen clean")}", seen.Wall is { } wall ? $"{wall} wall" : null, seen.FromReference is { } at ? $"at {Length(at)}" : null }.OfType<string>()),
         EventHappened happened => string.Join(", ", new[]

@@ -45,6 +45,7 @@ internal static class EventKinds
 
         // What is noted at the chair.
         Of<MomentMarked>("moment_marked"),
+        Of<TakenDown>("taken_down"),
         Of<StepDone>("step_done"),
         Of<EventHappened>("event_happened"),
         Of<SeenByEye>("seen_by_eye"),

@@ -11,7 +11,7 @@ public sealed partial class ReferralPage
     private ReferralForm? Form { get; set; }
 
     [SupplyParameterFromForm(FormName = "correction")]
-    private CorrectionForm? Correction { get; set; }
+    private CaseCorrectionForm? Correction { get; set; }
 
     [Inject]
     private CorrectCase Correcting { get; set; } = default!;
@@ -27,7 +27,7 @@ public sealed partial class ReferralPage
     {
         IsCorrecting = Correction is not null;
         Form ??= ReferralForm.Of(it);
-        Correction ??= CorrectionForm.Of(it, Habits.Notation);
+        Correction ??= CaseCorrectionForm.Of(it, Habits.Notation);
     }
 
     private bool IsCorrecting { get; set; }

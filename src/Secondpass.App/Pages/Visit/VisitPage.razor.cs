@@ -39,6 +39,9 @@ public sealed partial class VisitPage : CasePage
     [SupplyParameterFromForm(FormName = "late")]
     private MarkForm? Late { get; set; }
 
+    [SupplyParameterFromForm(FormName = "take-down")]
+    private TakeDownForm? Apart { get; set; }
+
     [SupplyParameterFromForm(FormName = "step")]
     private StepForm? Step { get; set; }
 
@@ -73,6 +76,7 @@ public sealed partial class VisitPage : CasePage
     {
         Marking ??= new MarkForm();
         Late ??= new MarkForm();
+        Apart ??= new TakeDownForm();
         Step ??= new StepForm();
         Seen ??= new SeenForm();
         Happening ??= new EventForm();
@@ -87,6 +91,8 @@ public sealed partial class VisitPage : CasePage
     private void AddMark() => Noted(Log.Mark(Case!.Id, OfTooth(Marking!), By));
 
     private void AddLate() => Noted(Log.Mark(Case!.Id, OfTooth(Late!), By));
+
+    private void AddTakeDown() => Noted(Log.TakeDown(Case!.Id, Apart!, By));
 
     private void AddStep() => Noted(Log.Step(Case!.Id, Step!, By));
 

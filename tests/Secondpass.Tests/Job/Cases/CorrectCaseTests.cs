@@ -130,9 +130,9 @@ public sealed class CorrectCaseTests : IDisposable
         Assert.Equal("referral entered anew; sent by: Dr Invented, not nobody", CaseNoteWords.Of(desk.Register.Since(it.Id.Value, it.Version).Value.Single()));
     }
 
-    private static CorrectionForm Form(DentalCase it, Action<CorrectionForm> change)
+    private static CaseCorrectionForm Form(DentalCase it, Action<CaseCorrectionForm> change)
     {
-        var form = CorrectionForm.Of(it, ToothNotation.Iso3950);
+        var form = CaseCorrectionForm.Of(it, ToothNotation.Iso3950);
         form.Reason = "digits swapped";
         change(form);
         return form;

@@ -45,6 +45,27 @@ public sealed class LogChairsideTests : IDisposable
     }
 
     [Fact]
+    public void A_step_of_taking_the_tooth_apart_is_ticked_off_by_one_tap_and_two_taps_count_once()
+    {
+        var form = new TakeDownForm { Key = 3, Visit = 1, What = "Loosen and take out the cast post." };
+        Assert.True(log.TakeDown(given.Id, form, given.By).IsGiven);
+        given.Clock.Now += TimeSpan.FromMilliseconds(300);
+        Assert.True(log.TakeDown(given.Id, form, given.By).IsGiven);
+
+        Assert.Equal("Loosen and take out the cast post.", Assert.IsType<TakenDown>(Assert.Single(given.Case.Chairside)).What);
+        Assert.Equal("It is not said what was taken off or out.", log.TakeDown(given.Id, new TakeDownForm { Key = 4, Visit = 1 }, given.By).Refusal.Reason);
+    }
+
+    [Fact]
+    public void A_form_that_says_neither_seen_nor_clean_notes_nothing()
+    {
+        var refusal = log.Seen(given.Id, new SeenForm { Key = 1, Visit = 1, Canal = "MB1", Level = "15" }, given.By).Refusal;
+
+        Assert.Equal(("It is not said whether filling was seen.", "Tap “Filling seen” or “Seen clean”."), (refusal.Reason, refusal.Remedy));
+        Assert.Empty(given.Case.Chairside);
+    }
+
+    [Fact]
     public void Another_entry_under_a_number_that_was_used_is_refused()
     {
         Mark(new MarkForm { Key = 7, Visit = 1, Mark = ChairsideMark.Access });

@@ -63,6 +63,26 @@ public sealed class ShownVisitTests
         static (string?, int, int) Shown(CaseEvent[] events) => ShownVisit.Of(InventedLetter.Case(events), "MB1", 1).Step is { } step ? (step.Step.Instrument, step.Ordinal, step.Count) : default;
     }
 
+    [Fact]
+    public void Steps_of_taking_the_tooth_apart_are_ticked_off_and_a_post_in_one_canal_is_one_of_them()
+    {
+        var crown = Step(RemovalPhase.TakeDown, null, null) with { Action = "Take off the crown." };
+        var post = Step(RemovalPhase.TakeDown, null, "MB1") with { Action = "Take out the post." };
+        CaseEvent[] before = [new CanalsNoted(InventedLetter.Canals), new PlanChosen(new RemovalPlan("own", [crown, post, Step(RemovalPhase.Bulk, "ultrasonic file 25", "MB1")], [], []))];
+
+        Assert.Equal([("Take off the crown.", false), ("Take out the post.", false)], Ticks());
+        Assert.Equal([("Take off the crown.", true), ("Take out the post.", false)], Ticks(Taken("Take off the crown.")));
+        Assert.Equal(
+            [("Take off the crown.", false), ("Take out the post.", false)],
+            Ticks(Taken("Take off the crown."), new EntryCorrected(1, InventedLetter.Visit[0].At, 1, "not yet", null)));
+        Assert.Equal((1, 1), (ShownVisit.Of(InventedLetter.Case(before), "MB1", 1).Step!.Ordinal, ShownVisit.Of(InventedLetter.Case(before), "MB1", 1).Step!.Count));
+        Assert.Equal("Done: Take off the crown.", Assert.Single(ShownVisit.Of(InventedLetter.Case([.. before, Taken("Take off the crown.")]), null, 1).Entries).Words);
+
+        IEnumerable<(string, bool)> Ticks(params CaseEvent[] after) => ShownVisit.Of(InventedLetter.Case([.. before, .. after]), null, 1).TakeDown.Select(one => (one.Step.Action, one.IsDone));
+
+        static TakenDown Taken(string what) => new(1, InventedLetter.Visit[0].At, what);
+    }
+
     [Theory]
     [InlineData(0, "In the chair", 0)]
     [InlineData(1, "Access", 8)]
