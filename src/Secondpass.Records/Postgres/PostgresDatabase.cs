@@ -145,10 +145,15 @@ internal sealed class PostgresDatabase : IDatabase
     /// <inheritdoc/>
     public void ScrubKeys()
     {
-        // Deleted rows stay in the table's file until it is written anew.
+        // Deleted rows stay in the table's file until it is written anew, and a rewrite that keeps what an old reader may
+        // still see would keep them: the living rows are put into a new file instead.
         using var connection = Connect();
-        using var rewritten = connection.Command("VACUUM FULL patient_keys");
-        rewritten.ExecuteNonQuery();
+        using var transaction = BeginWrite(connection);
+        transaction.Execute("LOCK TABLE patient_keys IN ACCESS EXCLUSIVE MODE");
+        transaction.Execute("CREATE TEMPORARY TABLE living_keys ON COMMIT DROP AS TABLE patient_keys");
+        transaction.Execute("TRUNCATE patient_keys");
+        transaction.Execute("INSERT INTO patient_keys SELECT * FROM living_keys");
+        transaction.Commit();
     }
 
     /// <inheritdoc/>

@@ -3,6 +3,7 @@ using System.Text;
 using CsCheck;
 using Secondpass.Domain.Cases;
 using Secondpass.Records;
+using Secondpass.Records.Databases;
 using Secondpass.Records.Keys;
 
 namespace Secondpass.Tests.Records;
@@ -117,7 +118,25 @@ public sealed class KeysTests
 
 public sealed class KeysOnSqliteTests() : KeysInStoreTests(StoreKind.Sqlite);
 
-public sealed class KeysOnPostgresTests() : KeysInStoreTests(StoreKind.Postgres);
+public sealed class KeysOnPostgresTests() : KeysInStoreTests(StoreKind.Postgres)
+{
+    [Fact]
+    public void A_forgotten_key_is_gone_while_somebody_else_still_reads_the_server()
+    {
+        using var place = new StoreUnderTest(StoreKind.Postgres);
+        using var store = place.Open();
+        Assert.True(store.Cases.Open(CaseStoreTests.Opened("4711-17"), CaseStoreTests.Ann).IsGiven);
+        var wrapped = Assert.Single(place.Column<byte[]>("SELECT wrapped FROM patient_keys"));
+        using var database = place.Database();
+        using var connection = database.Connect();
+        using var reading = database.BeginRead(connection);
+        Assert.Equal([1L], reading.Rows("SELECT count(*) FROM events", row => row.GetInt64(0)));
+
+        Assert.Equal(1, store.Cases.ForgetPatient("4711-17", CaseStoreTests.Ann).Value);
+
+        Assert.False(place.Holds(wrapped));
+    }
+}
 
 public abstract class KeysInStoreTests(StoreKind kind) : IDisposable
 {
