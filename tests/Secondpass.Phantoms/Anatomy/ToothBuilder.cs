@@ -192,7 +192,8 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
         var index = canals.FindIndex(canal => canal.Name == trunkName);
         var trunk = canals[index];
         var root = roots.Single(root => root.Name == trunk.Root).Solid;
-        var splitY = trunk.OrificeY + ((trunk.EndY - trunk.OrificeY) * random.Between(0.4, 0.55));
+        var drawn = random.Between(0.4, 0.55);
+        var splitY = trunk.OrificeY + ((trunk.EndY - trunk.OrificeY) * (options.SplitShare ?? drawn));
         var apart = random.Between(0.55, 0.8);
         var endY = trunk.EndY - random.Between(0, 0.5);
         var reach = endY - splitY;

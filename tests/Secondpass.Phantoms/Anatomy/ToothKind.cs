@@ -34,6 +34,9 @@ public sealed record ToothOptions
     /// <summary>Whether the last canal splits: the distal one of a lower molar, the only one of an incisor or lower premolar; null: drawn.</summary>
     public bool? Splits { get; init; }
 
+    /// <summary>Where it splits, as a share of the way from orifice to end; null: drawn, 0.4 to 0.55.</summary>
+    public double? SplitShare { get; init; }
+
     /// <summary>Whether the upper molar's MB2, or the lower molar's ML, was left unfilled; null: drawn for MB2, filled for ML.</summary>
     public bool? SecondCanalMissed { get; init; }
 

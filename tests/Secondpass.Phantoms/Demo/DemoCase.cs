@@ -14,6 +14,7 @@ namespace Secondpass.Phantoms.Demo;
 /// <param name="Options">What is chosen.</param>
 /// <param name="Residue">What is left, given the tooth.</param>
 /// <param name="PinsBetween">Marks between orifice and end in the case file.</param>
+/// <param name="OnlyBefore">Whether treatment has not begun: there is no film after.</param>
 internal sealed record DemoCase(
     string Folder,
     string Story,
@@ -22,7 +23,8 @@ internal sealed record DemoCase(
     int Seed,
     PairOptions Options,
     Func<PhantomTooth, Residue> Residue,
-    int PinsBetween)
+    int PinsBetween,
+    bool OnlyBefore = false)
 {
     private static readonly Exposure Sensor = new() { Bits = 12 };
 
@@ -117,6 +119,36 @@ internal sealed record DemoCase(
             },
             tooth => Left(tooth, 9, ("MB", 0.1), ("ML", 0.05), ("D", 0.02)),
             1),
+        new(
+            "clinic/straight-canal",
+            "A straight canal, loosely filled.",
+            "21",
+            "removed",
+            38,
+            Pair(ToothKind.UpperIncisor, new ToothOptions { Splits = false, CurveDegrees = 2, HiddenCurveShare = 0, ShortMillimetres = 1.6, Voids = 3, Crown = CrownRestoration.Composite, Lesion = true }, PairChange.None, bits: 8),
+            _ => Contents.Residue.Nothing,
+            0,
+            OnlyBefore: true),
+        new(
+            "clinic/distal-root-splits-at-its-tip",
+            "The distal canal splits in its apical third.",
+            "47",
+            "removed",
+            74,
+            Pair(ToothKind.LowerMolar, new ToothOptions { Splits = true, SplitShare = 0.72, CurveDegrees = 18, CurveRadiusMillimetres = 11, ShortMillimetres = 1.0, Voids = 0, Crown = CrownRestoration.MetalCrown, Lesion = true }, PairChange.None, horizontal: 18, bits: 8),
+            _ => Contents.Residue.Nothing,
+            1,
+            OnlyBefore: true),
+        new(
+            "clinic/short-with-a-ledge",
+            "A curved canal, filled to where the curve begins.",
+            "44",
+            "removed",
+            49,
+            Pair(ToothKind.LowerPremolar, new ToothOptions { Splits = false, CurveDegrees = 28, CurveRadiusMillimetres = 8, ShortMillimetres = 3.6, Voids = 1, Crown = CrownRestoration.Amalgam, Lesion = true }, PairChange.None, bits: 8),
+            _ => Contents.Residue.Nothing,
+            1,
+            OnlyBefore: true),
     ];
 
     /// <summary>Takes the two films.</summary>

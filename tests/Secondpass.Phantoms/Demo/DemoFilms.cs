@@ -12,7 +12,7 @@ public static class DemoFilms
 {
     private static readonly JsonSerializerOptions Indented = new() { WriteIndented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
-    /// <summary>Writes every case into a folder of its own: before.png, after.png, case.json, truth.json.</summary>
+    /// <summary>Writes every case into a folder of its own: before.png, case.json, truth.json, and after.png where treatment has begun.</summary>
     /// <param name="folder">Where to; made when missing. Files of the same names are replaced.</param>
     /// <returns>The folders written.</returns>
     public static IReadOnlyList<string> WriteTo(string folder)
@@ -23,7 +23,11 @@ public static class DemoFilms
             var into = Directory.CreateDirectory(Path.Combine(folder, demo.Folder)).FullName;
             var pair = demo.Make();
             File.WriteAllBytes(Path.Combine(into, "before.png"), Png(pair.Before.Radiograph));
-            File.WriteAllBytes(Path.Combine(into, "after.png"), Png(pair.After.Radiograph));
+            if (!demo.OnlyBefore)
+            {
+                File.WriteAllBytes(Path.Combine(into, "after.png"), Png(pair.After.Radiograph));
+            }
+
             WriteJson(Path.Combine(into, "case.json"), Case(demo, pair));
             WriteJson(Path.Combine(into, "truth.json"), Truth(demo, pair));
             written.Add(into);
