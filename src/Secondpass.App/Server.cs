@@ -44,7 +44,9 @@ public static class Server
             Console.WriteLine($"Secondpass is at {Address(app)}");
             Console.WriteLine($"Data folder: {store.Folder}");
             Console.WriteLine("Press Ctrl+C to stop.");
+            var filled = options.Demo ? app.Services.GetRequiredService<InventedClinic>().Fill(app.Lifetime.ApplicationStopping) : Task.CompletedTask;
             app.WaitForShutdown();
+            filled.GetAwaiter().GetResult();
             app.DisposeAsync().AsTask().GetAwaiter().GetResult();
             return 0;
         }
@@ -142,6 +144,7 @@ public static class Server
         builder.Services.AddSingleton<PlanPaper>();
         builder.Services.AddSingleton(options.Demo ? DemoExamples.Find() : DemoExamples.None);
         builder.Services.AddHostedService<UndecidedFilmsRemover>();
+        builder.Services.AddSingleton<InventedClinic>();
         builder.Services.AddRazorComponents();
 
         // A file that comes with a form may be a patient's: it stays in memory and goes into no temporary file.

@@ -11,13 +11,17 @@ internal sealed record DemoExamples(IReadOnlyDictionary<string, string> Folders)
     /// <summary>No examples.</summary>
     public static DemoExamples None { get; } = new(new Dictionary<string, string>());
 
+    private static readonly string Root = Path.Combine(AppContext.BaseDirectory, "demo");
+
+    /// <summary>The folder of the invented clinic beside the program.</summary>
+    public static string ClinicFolder { get; } = Path.Combine(Root, "clinic");
+
     /// <summary>The examples that lie beside the program.</summary>
     public static DemoExamples Find()
     {
-        var root = Path.Combine(AppContext.BaseDirectory, "demo");
-        return !Directory.Exists(root)
+        return !Directory.Exists(Root)
             ? None
-            : new DemoExamples(Directory.EnumerateDirectories(root)
+            : new DemoExamples(Directory.EnumerateDirectories(Root)
                 .Where(folder => File.Exists(CaseOf(folder)) && FilmOf(folder, "before") is not null && FilmOf(folder, "after") is not null)
                 .OrderBy(folder => folder, StringComparer.Ordinal)
                 .ToDictionary(folder => Path.GetFileName(folder)!));

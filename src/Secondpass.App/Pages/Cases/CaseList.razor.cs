@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Components;
+using Secondpass.App.Api;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Job.Cases;
 
@@ -16,6 +17,9 @@ public sealed partial class CaseList
 
     [Inject]
     private ClinicHabits Habits { get; set; } = default!;
+
+    [Inject]
+    private InventedClinic Invented { get; set; } = default!;
 
     [Inject]
     private TimeProvider Time { get; set; } = default!;

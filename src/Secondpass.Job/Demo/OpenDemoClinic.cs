@@ -1,0 +1,220 @@
+using System.Globalization;
+using System.Text;
+using Secondpass.Domain;
+using Secondpass.Domain.Cases;
+using Secondpass.Job.Cases;
+using Secondpass.Job.Chairside;
+using Secondpass.Job.Documents;
+using Secondpass.Job.Finish;
+using Secondpass.Job.Instruments;
+using Secondpass.Job.Letters;
+using Secondpass.Job.Plans;
+using Secondpass.Records;
+
+namespace Secondpass.Job.Demo;
+
+/// <summary>The invented clinic: plays its stories through the jobs that a dentist's forms go through, so that nothing in it could not have been entered.</summary>
+public sealed class OpenDemoClinic
+{
+    private const string Story = "story.json";
+    private const string Device = "invented clinic";
+
+    private readonly string folder;
+    private readonly ClinicStore store;
+    private readonly StoryClock clock;
+    private readonly FilmShelf shelf;
+    private readonly AttachFilm films;
+    private readonly KeepInstruments instruments;
+    private readonly WriteReply letters;
+    private Writer by = new("Dr Example", Device);
+    private long entries;
+
+    private OpenDemoClinic(string folder, ClinicStore store, StoryClock clock)
+    {
+        this.folder = folder;
+        this.store = store;
+        this.clock = clock;
+        shelf = new FilmShelf(store);
+        films = new AttachFilm(store, new ReceiveFilm(store, shelf), new ReceivePaper(store));
+        instruments = new KeepInstruments(store);
+        letters = new WriteReply(store, shelf, clock);
+    }
+
+    /// <summary>Plays the stories that are missing yet into a store that holds nothing but the invented clinic; any other store is left as it is.</summary>
+    /// <param name="storiesFolder">The folder of the invented clinic: <c>clinic.json</c>, and a folder with <c>story.json</c> for each case.</param>
+    /// <param name="dataFolder">The data folder.</param>
+    /// <param name="time">The real clock: the stories end a day before today.</param>
+    /// <param name="address">Where the events are: null for a database in the folder, or the address of a PostgreSQL database.</param>
+    /// <param name="stop">Stops after the story that is being played; the rest is played the next time.</param>
+    /// <returns>How many cases were opened; or a refusal: of the store, or of what a story enters, which is a defect of the demonstration.</returns>
+    public static Answer<int> Play(string storiesFolder, string dataFolder, TimeProvider time, string? address = null, CancellationToken stop = default)
+    {
+        ArgumentNullException.ThrowIfNull(time);
+        var clock = new StoryClock(time);
+        if (!ClinicStore.Open(dataFolder, clock, address).TryGet(out var store, out var refusal))
+        {
+            return refusal;
+        }
+
+        using (store)
+        {
+            return Directory.Exists(storiesFolder) ? new OpenDemoClinic(storiesFolder, store, clock).PlayMissing(stop) : 0;
+        }
+    }
+
+    private Answer<int> PlayMissing(CancellationToken stop)
+    {
+        var details = DemoStory.Read<DemoClinicDetails>(Path.Combine(folder, "clinic.json"));
+        var stories = Directory.EnumerateDirectories(folder)
+            .Select(one => Path.Combine(one, Story))
+            .Where(File.Exists)
+            .Order(StringComparer.Ordinal)
+            .Select(DemoStory.Read<DemoStory>)
+            .ToArray();
+        var there = store.Cases.List().Select(line => line.PatientNumber).ToHashSet(StringComparer.Ordinal);
+        if (there.Except(stories.Select(story => story.PatientNumber)).Any())
+        {
+            return 0;
+        }
+
+        if (!Furnish(details).TryGet(out var isOurs, out var refusal))
+        {
+            return refusal;
+        }
+
+        var played = 0;
+        foreach (var story in stories.Where(story => isOurs && !there.Contains(story.PatientNumber)).TakeWhile(_ => !stop.IsCancellationRequested))
+        {
+            if (!Play(story).TryGet(out _, out refusal))
+            {
+                return refusal;
+            }
+
+            played++;
+        }
+
+        return played;
+    }
+
+    // Whether the clinic is the invented one, which it becomes when nothing is known of it.
+    private Answer<bool> Furnish(DemoClinicDetails details)
+    {
+        var clinic = store.Clinic.Read();
+        if (clinic.Version > 0)
+        {
+            return clinic.Details?.Name == details.Letterhead.Name;
+        }
+
+        clock.Set(-90, new TimeOnly(8, 0));
+        if (!new Letterhead(store).Keep(details.Letterhead, by).TryGet(out _, out var refusal))
+        {
+            return refusal;
+        }
+
+        foreach (var form in details.Instruments)
+        {
+            form.Version = store.Clinic.Read().Version;
+            if (!instruments.Note(form, by).TryGet(out _, out refusal))
+            {
+                return refusal;
+            }
+        }
+
+        return true;
+    }
+
+    private Answer<DentalCase> Play(DemoStory story)
+    {
+        // Entries from the chair are numbered by device: each story has its own.
+        by = by with { Device = $"{Device}, {story.PatientNumber}" };
+        entries = 0;
+        DentalCase? so = null;
+        var day = -1;
+        foreach (var step in story.Steps)
+        {
+            day = step.Day ?? day;
+            clock.Set(day, step.Time);
+            var answer = so is null
+                ? new OpenCase(store, new ReceivePaper(store), new ClinicHabits(store)).Open(step.Referral!, null, by)
+                : Do(so, step);
+            if (!answer.TryGet(out so, out var refusal))
+            {
+                return refusal;
+            }
+        }
+
+        return so!;
+    }
+
+    private Answer<DentalCase> Do(DentalCase it, DemoStep step)
+    {
+        switch (step)
+        {
+            case { Assessment: { } assessment }:
+                assessment.Version = it.Version;
+                return new AssessTooth(store, clock).Assess(it.Id, assessment, by);
+            case { Films: { } taken }:
+                return films.Attach(it.Id, it.Version, [.. taken.Files.Select(file => new SentFile(Path.GetFileName(file), Bytes(file)))], taken.Moment, taken.Shift, by);
+            case { Canals: { } canals }:
+                canals.Version = it.Version;
+                return new NoteCanals(store, films).Note(it.Id, canals, [], by);
+            case { Measure: { } measure }:
+                return new MeasureForCase(store, shelf).Note(it.Id, it.Version, Hash(measure.Film), measure.Marks.GetRawText(), by);
+            case { Scan: { } scan }:
+                scan.Version = it.Version;
+                return new ReadScan(store).Read(it.Id, scan, by);
+            case { Length: { } length }:
+                length.Version = it.Version;
+                return new NoteLength(store).Note(it.Id, length, by);
+            case { Plan: { } plan }:
+                plan.Version = it.Version;
+                return new PlanForCase(store, shelf, instruments).Choose(it.Id, plan, by);
+            case { Mark: { } mark }:
+                return new LogChairside(store, clock).Mark(it.Id, Numbered(mark), by);
+            case { Step: { } done }:
+                done.ItemId = store.Clinic.Read().Items.FirstOrDefault(item => item.Position is { } position && position == done.ItemId)?.Id;
+                return new LogChairside(store, clock).Step(it.Id, Numbered(done), by);
+            case { Seen: { } seen }:
+                return new LogChairside(store, clock).Seen(it.Id, Numbered(seen), by);
+            case { Event: { } happened }:
+                return new LogChairside(store, clock).Happened(it.Id, Numbered(happened), by);
+            case { Compare: { } comparison }:
+                return Compare(it, comparison);
+            case { Finish: { } finish }:
+                finish.Note.Version = it.Version;
+                finish.Note.Visit = Math.Max(1, finish.Note.Visit);
+                finish.Note.CallOn = Day(finish.CallDay);
+                finish.Note.RestorationUntil = Day(finish.RestorationDay);
+                return new FinishVisit(store).Finish(it.Id, finish.Note, by);
+            default:
+                return letters.Draft(it.Id, step.Letter).TryGet(out var drafted, out var refusal) ? letters.Make(it.Id, drafted.Form, by) : refusal;
+        }
+    }
+
+    private Answer<DentalCase> Compare(DentalCase it, DemoComparison said)
+    {
+        var undecided = new UndecidedComparisons();
+        var marks = said.Marks.GetRawText();
+        return shelf.Find(Hash(said.Before)).TryGet(out var before, out var refusal)
+            && shelf.Find(Hash(said.After)).TryGet(out var after, out refusal)
+            && CaseReader.Read(Encoding.UTF8.GetBytes(marks)).TryGet(out var marked, out refusal)
+            && CompareFilms.Compare(before, after, marked).TryGet(out var compared, out refusal)
+            && new KeepComparison(store, undecided, new ReceiveFilm(store, shelf), clock).Keep(undecided.Hold(compared, it.Tooth, marks).Id, said.Label).TryGet(out var kept, out refusal)
+                ? new CompareForCase(store).Attach(it.Id.Value, kept.Id, by)
+                : refusal;
+    }
+
+    private T Numbered<T>(T form)
+        where T : ChairsideForm
+    {
+        form.Key = ++entries;
+        form.Visit = Math.Max(1, form.Visit);
+        return form;
+    }
+
+    private byte[] Bytes(string file) => File.ReadAllBytes(Path.Combine(folder, file));
+
+    private string Hash(string file) => store.KeepFilm(Bytes(file)).Value;
+
+    private string? Day(int? fromToday) => fromToday is { } day ? clock.Day(day).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) : null;
+}
