@@ -1,3 +1,4 @@
+using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
 using Secondpass.Exchange.Wording;
@@ -134,7 +135,7 @@ public static class ReplyDraft
             CaseInWords.Said(root.Note),
         ];
         var said = string.Join(", ", parts.OfType<string>());
-        return said.Length == 0 ? string.Empty : $"{root.Root} root: {said}.";
+        return said.Length == 0 ? string.Empty : $"{CaseInWords.Upper(ExpectedCanals.RootInWords(root.Root))}: {said}.";
     }
 
     private static string Meeting(CanalRecord canal)
@@ -225,7 +226,7 @@ public static class ReplyDraft
         return alone.Count == 0
             ? string.Empty
             : Joined(alone.GroupBy(canal => canal.Root).Select(root =>
-                $"{root.Key} root: {CaseInWords.List(root.Select(canal => canal.Name))} left alone (old filling: {string.Join("; ", root.Select(CaseInWords.Before).Distinct())}){(root.Select(canal => canal.WhyLeftAlone).FirstOrDefault(why => why is not null) is { } why ? $": {CaseInWords.Sentence(why)}" : ".")}"));
+                $"{CaseInWords.Upper(ExpectedCanals.RootInWords(root.Key))}: {CaseInWords.List(root.Select(canal => canal.Name))} left alone (old filling: {string.Join("; ", root.Select(CaseInWords.Before).Distinct())}){(root.Select(canal => canal.WhyLeftAlone).FirstOrDefault(why => why is not null) is { } why ? $": {CaseInWords.Sentence(why)}" : ".")}"));
     }
 
     private static string Events(LetterFacts facts) => Joined(facts.Entries.OfType<EventHappened>().Select(happened => CaseInWords.Event(happened, facts)));

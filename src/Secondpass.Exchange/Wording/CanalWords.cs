@@ -19,7 +19,9 @@ public static class CanalWords
     {
         ArgumentNullException.ThrowIfNull(root);
         var said = new List<string>();
-        foreach (var expected in root.NotFound.Where(expected => !expected.IsUsual))
+
+        // A canal that no study found is nothing to look for.
+        foreach (var expected in root.NotFound.Where(expected => expected is { IsUsual: false, Prevalence: not { Value: 0, Range: null } }))
         {
             var share = Share(expected.Prevalence);
             said.Add($"{Subject(root, expected)}{(share == NoFigure ? ": " : " in ")}{share}{Stands(root)}{Look(root, expected)}.");

@@ -13,7 +13,7 @@ public sealed class DraftTests
         var canals = told.Case.Canals.Select(canal => canal.Intent == CanalIntent.LeaveAlone ? canal with { WhyLeftAlone = "filling sound, no lesion" } : canal);
         var facts = told with { Case = told.Case.With(new CanalsNoted([.. canals])) };
 
-        Assert.Equal("P root: P left alone (old filling: adequate, 1.2 mm short): filling sound, no lesion.", Text(ReplyDraft.Of(facts), "Not treated"));
+        Assert.Equal("Palatal root: P left alone (old filling: adequate, 1.2 mm short): filling sound, no lesion.", Text(ReplyDraft.Of(facts), "Not treated"));
         Assert.Contains("One other canal was left as it was (reason: filling sound, no lesion).", Text(PatientDraft.Of(facts), "What we did"), StringComparison.Ordinal);
         Assert.DoesNotContain("Canals were left alone: say why, where the letter doesn't.", LetterGaps.Of(facts));
     }
@@ -35,7 +35,7 @@ public sealed class DraftTests
         var draft = ReplyDraft.Of(InventedLetter.Facts(InventedLetter.Finished));
 
         Assert.Contains("MB2 held no filling: missed by the last treatment. MB2 was found during treatment.", Text(draft, "Found"), StringComparison.Ordinal);
-        Assert.Equal("P root: P left alone (old filling: adequate, 1.2 mm short).", Text(draft, "Not treated"));
+        Assert.Equal("Palatal root: P left alone (old filling: adequate, 1.2 mm short).", Text(draft, "Not treated"));
     }
 
     [Fact]
