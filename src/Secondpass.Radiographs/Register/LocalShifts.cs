@@ -7,13 +7,11 @@ namespace Secondpass.Radiographs.Register;
 /// <summary>How much further than the global match each level of a canal has moved, because roots lie at different depths.</summary>
 /// <param name="LevelsPixels">Levels on the film before, equally spaced.</param>
 /// <param name="Shifts">Correction at each level, in pixels of the film before, to be added before the global match.</param>
-/// <param name="DeviationAcrossPixels">Standard deviation of each correction across the canal, in pixels.</param>
 /// <param name="RestRmsPixels">What single places disagree by with the smooth course, weighted root mean square in pixels.</param>
 /// <param name="AgreeingShare">Share of the places asked, 0 to 1, that agree with the course.</param>
 internal sealed record LocalShifts(
     double[] LevelsPixels,
     PixelPoint[] Shifts,
-    double[] DeviationAcrossPixels,
     double RestRmsPixels,
     double AgreeingShare)
 {
@@ -24,12 +22,6 @@ internal sealed record LocalShifts(
         var below = Math.Min((int)place, LevelsPixels.Length - 2);
         return Shifts[below].Towards(Shifts[below + 1], place - below);
     }
-
-    /// <summary>The standard deviation across the canal near a level.</summary>
-    public double DeviationAt(double levelPixels) => DeviationAcrossPixels[Math.Clamp(
-        (int)Math.Round(levelPixels / (LevelsPixels[1] - LevelsPixels[0]), MidpointRounding.AwayFromZero),
-        0,
-        LevelsPixels.Length - 1)];
 }
 
 /// <summary>Joins what single places say into one smooth course of shifts along a canal.</summary>
@@ -214,21 +206,9 @@ internal static class LocalShiftFinder
             swell = solved[2 * n];
         }
 
-        var covariance = system.Inverse();
-        var deviations = new double[n];
-        for (var i = 0; i < n; i++)
-        {
-            var along = path.DirectionAt(levels[i], 10);
-            var (x, y) = (along.Y, -along.X);
-            deviations[i] = Math.Sqrt((x * x * covariance[2 * i, 2 * i])
-                + (2 * x * y * covariance[2 * i, (2 * i) + 1])
-                + (y * y * covariance[(2 * i) + 1, (2 * i) + 1]));
-        }
-
         return new LocalShifts(
             levels,
             shifts,
-            deviations,
             weight > 0 ? Math.Sqrt(rest / weight) : 0,
             curves.Count == 0 ? 0 : agreeing / (double)curves.Count);
     }
