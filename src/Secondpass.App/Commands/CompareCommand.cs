@@ -28,8 +28,11 @@ internal static class CompareCommand
     private static ExitCode Run(VerbCall call)
     {
         var (beforePath, afterPath) = (call.Required(Before), call.Required(After));
+        var casePath = call.Value(Case);
+        var readingBefore = Task.Run(() => GivenFiles.Film(beforePath));
         var readingAfter = Task.Run(() => GivenFiles.Film(afterPath));
-        if (!GivenFiles.Film(beforePath).TryGet(out var before, out var unreadableBefore))
+        var readCase = casePath is null ? MarkedCase.WithoutCanals : GivenFiles.Case(casePath);
+        if (!readingBefore.GetAwaiter().GetResult().TryGet(out var before, out var unreadableBefore))
         {
             return call.Console.WrongUse(beforePath, unreadableBefore);
         }
@@ -39,28 +42,25 @@ internal static class CompareCommand
             return call.Console.WrongUse(afterPath, unreadableAfter);
         }
 
-        var marked = MarkedCase.WithoutCanals;
-        if (call.Value(Case) is { } casePath)
+        if (!readCase.TryGet(out var marked, out var wrongCase))
         {
-            if (!GivenFiles.Case(casePath).TryGet(out var read, out var wrongCase))
-            {
-                return call.Console.WrongUse(casePath, wrongCase);
-            }
+            return call.Console.WrongUse(casePath!, wrongCase);
+        }
 
-            if (read.WhyNotOn(before) is { } outside)
+        if (casePath is not null)
+        {
+            if (marked.WhyNotOn(before) is { } outside)
             {
                 return call.Console.WrongUse(casePath, outside);
             }
 
-            if (read.AfterState is null)
+            if (marked.AfterState is null)
             {
                 return call.Console.WrongUse(casePath, new Refusal(
                     "after_state_not_said",
                     "“after_state” does not say what stands in the canals on the film after.",
                     $"Add \"after_state\": one of {string.Join(", ", EnumWords.All(typeof(Domain.Films.AfterState)))}."));
             }
-
-            marked = read;
         }
 
         if (!CompareFilms.Compare(before, after, marked).TryGet(out var compared, out var refusal))

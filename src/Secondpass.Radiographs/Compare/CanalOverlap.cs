@@ -28,11 +28,13 @@ internal sealed class CanalOverlap
         for (var row = 0; row < rows.Length; row++)
         {
             var rod = strip.Rods.At(strip.FirstLevel + row);
+            var middle = strip.PlaceOf(row, rod.CentrePixels);
+            var near = others.Where(disc => disc.Middle.DistanceTo(middle) < disc.RadiusPixels + rod.RadiusPixels).ToArray();
             for (var offset = -rod.RadiusPixels; offset <= rod.RadiusPixels; offset += AcrossSpacingPixels)
             {
                 var place = strip.PlaceOf(row, rod.CentrePixels + offset);
                 rows[row].Inside++;
-                rows[row].Covered += others.Any(disc => disc.Middle.DistanceTo(place) < disc.RadiusPixels) ? 1 : 0;
+                rows[row].Covered += near.Any(disc => disc.Middle.DistanceTo(place) < disc.RadiusPixels) ? 1 : 0;
             }
         }
 

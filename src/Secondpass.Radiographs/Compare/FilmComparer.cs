@@ -42,10 +42,22 @@ public static class FilmComparer
             return refusal;
         }
 
-        var inverted = IsInverted(request);
-        var before = GreyImage.From(request.Before, inverted);
+        var asStored = GreyImage.From(request.Before);
+        var searches = SideBySide.Each(request.Canals, canal =>
+        {
+            var search = PathSearch.Around(asStored, canal.Pins);
+            return (Search: search, Told: search.Tell());
+        });
+
+        // Films are told apart from inverted ones by the canal whose line is strongest.
+        var inverted = !searches.MaxBy(one => one.Told.Strength).Told.BrightLine;
+        var before = inverted ? GreyImage.From(request.Before, inverted) : asStored;
         var traced = new List<TracedBranch>();
-        foreach (var answer in SideBySide.Each(request.Canals, canal => CanalTracer.TraceUpright(before, request.BeforeScale, canal)))
+        foreach (var answer in SideBySide.Each([.. request.Canals.Zip(searches)], each => CanalTracer.TraceUpright(
+            before,
+            request.BeforeScale,
+            each.First,
+            inverted ? each.Second.Search.Inverted() : each.Second.Search)))
         {
             if (!answer.TryGet(out var branch, out var refused))
             {
@@ -101,15 +113,6 @@ public static class FilmComparer
         }
 
         return null;
-    }
-
-    /// <summary>Whether fillings are darker than dentine on the film before: told by the canal whose line is strongest.</summary>
-    private static bool IsInverted(ComparisonRequest request)
-    {
-        var image = GreyImage.From(request.Before);
-        return !SideBySide.Each(request.Canals, canal => PathSearch.Find(image, canal.Pins, firstIsFixed: false, bright: null, []))
-            .MaxBy(found => found.RidgeStrength)
-            .BrightLine;
     }
 
     private static Answer<Comparison> Judge(ComparisonRequest request, GreyImage before, bool inverted, TracedBranch[] branches)

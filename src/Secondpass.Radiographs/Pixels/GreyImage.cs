@@ -73,6 +73,35 @@ internal sealed class GreyImage
         return upper + (fy * (lower - upper));
     }
 
+    /// <summary>
+    /// Bilinear value at a place, and how it grows per pixel to the right and downwards, over a pixel either side. The place
+    /// must lie in [1, width − 2) × [1, height − 2).
+    /// </summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public (float Value, float ToTheRight, float Downwards) WithSlopeAt(double x, double y)
+    {
+        var left = (int)x;
+        var top = (int)y;
+        var fx = (float)(x - left);
+        var fy = (float)(y - top);
+        var above = Values.AsSpan(((top - 1) * Width) + left, 2);
+        var upper = Values.AsSpan((top * Width) + left - 1, 4);
+        var lower = Values.AsSpan(((top + 1) * Width) + left - 1, 4);
+        var below = Values.AsSpan(((top + 2) * Width) + left, 2);
+        var upperHere = upper[1] + (fx * (upper[2] - upper[1]));
+        var lowerHere = lower[1] + (fx * (lower[2] - lower[1]));
+        var upperSlope = (upper[2] - upper[0]) + (fx * (upper[3] - upper[1] - upper[2] + upper[0]));
+        var lowerSlope = (lower[2] - lower[0]) + (fx * (lower[3] - lower[1] - lower[2] + lower[0]));
+        var aboveHere = above[0] + (fx * (above[1] - above[0]));
+        var belowHere = below[0] + (fx * (below[1] - below[0]));
+        var downwardsFromUpper = lowerHere - aboveHere;
+        var downwardsFromLower = belowHere - upperHere;
+        return (
+            upperHere + (fy * (lowerHere - upperHere)),
+            0.5f * (upperSlope + (fy * (lowerSlope - upperSlope))),
+            0.5f * (downwardsFromUpper + (fy * (downwardsFromLower - downwardsFromUpper))));
+    }
+
     /// <summary>Cubic (Catmull–Rom) value at a place: keeps fine detail that the bilinear value blurs; bilinear within two pixels of the border.</summary>
     public float CubicAt(double x, double y)
     {

@@ -47,16 +47,15 @@ internal static class CoarseSearch
             }
         }
 
-        var transformed = Correlation.Forward(afterGrid, Side);
-        var transformedSquared = Correlation.Forward(afterSquared, Side);
-        var transformedThere = Correlation.Forward(afterThere, Side);
+        var transformed = Correlation.Forward(afterGrid, [], Side);
+        var transformedSquaredAndThere = Correlation.Forward(afterSquared, afterThere, Side);
         var ratio = sizeRatio * shrink / shrinkAfter;
         var tries = TurnsDegrees.SelectMany(turn => Factors.Select(factor => (Turn: turn, Factor: factor))).ToArray();
         var found = new List<RoughMatch>[tries.Length];
         Parallel.For(0, tries.Length, i =>
         {
             var (turn, factor) = tries[i];
-            found[i] = Try(smallBefore, weights, transformed, transformedSquared, transformedThere, turn, factor * ratio);
+            found[i] = Try(smallBefore, weights, transformed, transformedSquaredAndThere, turn, factor * ratio);
         });
         var matches = found.SelectMany(list => list).OrderByDescending(match => match.Likeness).Take(most * 3).ToList();
         return [.. matches.Take(most).Select(match => match with { BeforeToAfter = Enlarged(match.BeforeToAfter, shrink, shrinkAfter) })];
@@ -73,8 +72,7 @@ internal static class CoarseSearch
         GreyImage before,
         GreyImage weights,
         Complex32[] after,
-        Complex32[] afterSquared,
-        Complex32[] afterThere,
+        Complex32[] afterSquaredAndThere,
         double turnDegrees,
         double factor)
     {
@@ -113,29 +111,28 @@ internal static class CoarseSearch
 
         var mean = sumValue / sumWeight;
         var variance = (sumSquare / sumWeight) - (mean * mean);
+        var negativeWeight = new float[Side * Side];
         for (var i = 0; i < weighted.Length; i++)
         {
             weighted[i] -= (float)(mean * weight[i]);
+            negativeWeight[i] = -weight[i];
         }
 
-        var template = Correlation.Forward(weighted, Side);
-        var templateWeight = Correlation.Forward(weight, Side);
-        var products = Correlation.AtEveryShift(template, after, Side);
-        var sums = Correlation.AtEveryShift(templateWeight, after, Side);
-        var squares = Correlation.AtEveryShift(templateWeight, afterSquared, Side);
-        var shared = Correlation.AtEveryShift(templateWeight, afterThere, Side);
+        // Two real templates in one: the conjugate of the template turns its negative imaginary part back.
+        var productsAndSums = Correlation.AtEveryShift(Correlation.Forward(weighted, negativeWeight, Side), after, Side);
+        var squaresAndShared = Correlation.AtEveryShift(Correlation.Forward(weight, [], Side), afterSquaredAndThere, Side);
         var likeness = new float[Side * Side];
         for (var i = 0; i < likeness.Length; i++)
         {
-            var there = shared[i];
+            var there = squaresAndShared[i].Imaginary;
             if (there < LeastShared * sumWeight)
             {
                 continue;
             }
 
-            var afterMean = sums[i] / there;
-            var afterVariance = (squares[i] / there) - (afterMean * afterMean);
-            likeness[i] = (float)(products[i] / there / Math.Sqrt(Math.Max(1e-9, afterVariance * variance)) * Math.Sqrt(there / sumWeight));
+            var afterMean = productsAndSums[i].Imaginary / there;
+            var afterVariance = (squaresAndShared[i].Real / there) - (afterMean * afterMean);
+            likeness[i] = (float)(productsAndSums[i].Real / there / Math.Sqrt(Math.Max(1e-9, afterVariance * variance)) * Math.Sqrt(there / sumWeight));
         }
 
         return Peaks(likeness, placed);

@@ -7,20 +7,26 @@ namespace Secondpass.Radiographs.Register;
 internal static class Correlation
 {
     /// <summary>Transform of a grid of <paramref name="side"/>² values; the side is a power of two.</summary>
-    public static Complex32[] Forward(ReadOnlySpan<float> grid, int side)
+    /// <param name="real">Values, row by row.</param>
+    /// <param name="imaginary">A second grid that travels along as imaginary part; empty for none.</param>
+    /// <param name="side">Columns and rows.</param>
+    public static Complex32[] Forward(ReadOnlySpan<float> real, ReadOnlySpan<float> imaginary, int side)
     {
         var work = new Complex32[side * side];
         for (var i = 0; i < work.Length; i++)
         {
-            work[i] = new Complex32(grid[i], 0);
+            work[i] = new Complex32(real[i], imaginary.IsEmpty ? 0 : imaginary[i]);
         }
 
         Each(work, side, forward: true);
         return work;
     }
 
-    /// <summary>For each shift (dx, dy): Σ template(x, y) · grid(x + dx, y + dy).</summary>
-    public static float[] AtEveryShift(Complex32[] template, Complex32[] grid, int side)
+    /// <summary>
+    /// For each shift (dx, dy): Σ conjugate of template(x, y) · grid(x + dx, y + dy), from the transforms of both. A real
+    /// template over a grid of two gives the sums with each in the real and the imaginary part.
+    /// </summary>
+    public static Complex32[] AtEveryShift(Complex32[] template, Complex32[] grid, int side)
     {
         var product = new Complex32[side * side];
         for (var i = 0; i < product.Length; i++)
@@ -29,13 +35,7 @@ internal static class Correlation
         }
 
         Each(product, side, forward: false);
-        var result = new float[side * side];
-        for (var i = 0; i < result.Length; i++)
-        {
-            result[i] = product[i].Real;
-        }
-
-        return result;
+        return product;
     }
 
     private static void Each(Complex32[] grid, int side, bool forward)

@@ -19,6 +19,9 @@ internal static class FilmRegistrar
     private const int Fine = 2;
     private const int Candidates = 6;
 
+    /// <summary>Guesses that differ by less at the corners of the film lead to one match: it is less than a pixel of the coarsest images.</summary>
+    private const double SamePlacePixels = 8;
+
     /// <summary>Half the window of local contrast, in pixels of the shrunken images: about 1.3 mm on a film of 0.03 mm.</summary>
     private const int ContrastReach = 11;
 
@@ -38,15 +41,12 @@ internal static class FilmRegistrar
         var rough = landmarks.Count >= 2
             ? FromLandmarks(landmarks)
             : CoarseSearch.Find(before, after, region, sizeRatio, Candidates);
-        Level[] levels = [new(before, after, region, Coarsest), new(before, after, region, Coarse), new(before, after, region, Fine)];
-        var refined = new List<(RefinedMatch Match, bool Inverted)>();
-        foreach (var guess in rough)
-        {
-            var first = levels[0].Improve(guess.BeforeToAfter, guess.Inverted, 16, 1);
-            refined.Add((levels[1].Improve(first.BeforeToAfter, guess.Inverted, 10, 2), guess.Inverted));
-        }
-
-        if (refined.Count == 0)
+        var levels = SideBySide.Each([Coarsest, Coarse, Fine], shrink => new Level(before, after, region, shrink));
+        var first = SideBySide.Each(rough, guess => (Map: levels[0].Improve(guess.BeforeToAfter, guess.Inverted, 16, 1).BeforeToAfter, guess.Inverted));
+        var refined = SideBySide.Each(
+            Different(first, before),
+            guess => (Match: levels[1].Improve(guess.Map, guess.Inverted, 10, 2), guess.Inverted));
+        if (refined.Length == 0)
         {
             return new GlobalMatch(PlaneMap.Identity, false, 0, 0, 0);
         }
@@ -62,6 +62,23 @@ internal static class FilmRegistrar
         return new GlobalMatch(fine.BeforeToAfter, best.Inverted, fine.Likeness, fine.Shared, elsewhere);
     }
 
+    /// <summary>Guesses without those that came to lie on an earlier one.</summary>
+    private static List<(PlaneMap Map, bool Inverted)> Different(IReadOnlyList<(PlaneMap Map, bool Inverted)> guesses, GreyImage before)
+    {
+        PixelPoint[] corners = [new(0, 0), new(before.Width - 1, 0), new(0, before.Height - 1), new(before.Width - 1, before.Height - 1)];
+        var different = new List<(PlaneMap Map, bool Inverted)>();
+        foreach (var guess in guesses)
+        {
+            if (!different.Any(other => other.Inverted == guess.Inverted
+                && corners.All(corner => other.Map.Of(corner).DistanceTo(guess.Map.Of(corner)) < SamePlacePixels)))
+            {
+                different.Add(guess);
+            }
+        }
+
+        return different;
+    }
+
     private static double Worth(RefinedMatch match) => match.Likeness * Math.Sqrt(Math.Max(0, match.Shared));
 
     private static List<RoughMatch> FromLandmarks(IReadOnlyList<LandmarkPair> landmarks)
@@ -73,17 +90,16 @@ internal static class FilmRegistrar
     /// <summary>Both films at one size.</summary>
     private sealed class Level(GreyImage before, GreyImage after, GreyImage region, int shrink)
     {
-        private readonly Lazy<(GreyImage Before, GreyImage After, GreyImage Turned, GreyImage Region)> images = new(() =>
-        {
-            var small = LocalContrast.Of(Smooth.Shrink(after, shrink), ContrastReach);
-            return (LocalContrast.Of(Smooth.Shrink(before, shrink), ContrastReach), small, Negated(small), Smooth.Shrink(region, shrink));
-        });
+        private readonly GreyImage smallBefore = LocalContrast.Of(Smooth.Shrink(before, shrink), ContrastReach);
+        private readonly GreyImage smallAfter = LocalContrast.Of(Smooth.Shrink(after, shrink), ContrastReach);
+        private readonly GreyImage smallRegion = Smooth.Shrink(region, shrink);
+        private readonly int shrink = shrink;
 
         /// <summary>Improves a match that is given, and returned, in full pixels.</summary>
         public RefinedMatch Improve(PlaneMap start, bool inverted, int rounds, int stride)
         {
-            var (smallBefore, smallAfter, turned, smallRegion) = images.Value;
-            var match = Refinement.Improve(smallBefore, inverted ? turned : smallAfter, smallRegion, start.Shrunk(shrink), rounds, stride);
+            var turned = inverted ? Negated(smallAfter) : smallAfter;
+            var match = Refinement.Improve(smallBefore, turned, smallRegion, start.Shrunk(shrink), rounds, stride);
             return match with { BeforeToAfter = Enlarged(match.BeforeToAfter, shrink) };
         }
     }

@@ -107,7 +107,7 @@ internal static class Refinement
     }
 
     private static bool Inside(GreyImage image, PixelPoint place) =>
-        place.X >= 1 && place.Y >= 1 && place.X <= image.Width - 2 && place.Y <= image.Height - 2;
+        place.X >= 1 && place.Y >= 1 && place.X < image.Width - 2 && place.Y < image.Height - 2;
 
     private static (Matrix<double> Information, Vector<double> Pull) Normal(
         List<(float X, float Y, float Value, float Weight)> pixels,
@@ -135,11 +135,10 @@ internal static class Refinement
                     continue;
                 }
 
-                var gx = 0.5 * (after.At(place.X + 1, place.Y) - after.At(place.X - 1, place.Y));
-                var gy = 0.5 * (after.At(place.X, place.Y + 1) - after.At(place.X, place.Y - 1));
-                var rest = value - after.At(place.X, place.Y);
+                var (here, gx, gy) = after.WithSlopeAt(place.X, place.Y);
+                var rest = value - here;
                 var tamed = rest / (2.0 * scale);
-                var trust = weight / Math.Pow(1 + (tamed * tamed), 2);
+                var trust = weight / ((1 + (tamed * tamed)) * (1 + (tamed * tamed)));
                 var u = (x - middle.X) / unit;
                 var v = (y - middle.Y) / unit;
                 slope[0] = gx * u;

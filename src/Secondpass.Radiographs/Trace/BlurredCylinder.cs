@@ -16,24 +16,8 @@ internal static class BlurredCylinder
     /// <param name="radiusPixels">Radius of the rod, in pixels, positive.</param>
     /// <param name="blurPixels">Standard deviation of the blur, in pixels; taken as 2.4 radii when larger.</param>
     /// <returns>Length in pixels: 2·√(r² − x²) without blur.</returns>
-    public static double Thickness(double offsetPixels, double radiusPixels, double blurPixels)
-    {
-        var blur = Math.Min(blurPixels / radiusPixels, GreatestBlur) * ((BlurSteps - 1) / GreatestBlur);
-        var place = Math.Abs(offsetPixels) / radiusPixels * ((PlaceSteps - 1) / GreatestPlace);
-        if (place >= PlaceSteps - 1)
-        {
-            return 0;
-        }
-
-        var blurBelow = Math.Min((int)blur, BlurSteps - 2);
-        var placeBelow = (int)place;
-        var fb = blur - blurBelow;
-        var fp = place - placeBelow;
-        var row = (blurBelow * PlaceSteps) + placeBelow;
-        var lower = Table[row] + (fp * (Table[row + 1] - Table[row]));
-        var upper = Table[row + PlaceSteps] + (fp * (Table[row + PlaceSteps + 1] - Table[row + PlaceSteps]));
-        return radiusPixels * (lower + (fb * (upper - lower)));
-    }
+    public static double Thickness(double offsetPixels, double radiusPixels, double blurPixels) =>
+        new Rod(radiusPixels, blurPixels).Thickness(offsetPixels);
 
     /// <summary>Length of ray that a rod made wider by so much on each side adds, blurred, in pixels.</summary>
     /// <param name="offsetPixels">Distance of the ray from the rod's axis, in pixels.</param>
@@ -42,6 +26,46 @@ internal static class BlurredCylinder
     /// <param name="blurPixels">Standard deviation of the blur, in pixels.</param>
     public static double AddedByWidening(double offsetPixels, double radiusPixels, double widenedPixels, double blurPixels) =>
         Thickness(offsetPixels, radiusPixels + widenedPixels, blurPixels) - Thickness(offsetPixels, radiusPixels, blurPixels);
+
+    /// <summary>A rod of one size on a film of one blur, for many rays.</summary>
+    internal readonly struct Rod
+    {
+        private readonly double radius;
+        private readonly double placesPerPixel;
+        private readonly int row;
+        private readonly double towardsNextRow;
+
+        /// <param name="radiusPixels">Radius of the rod, in pixels, positive.</param>
+        /// <param name="blurPixels">Standard deviation of the blur, in pixels; taken as 2.4 radii when larger.</param>
+        public Rod(double radiusPixels, double blurPixels)
+        {
+            var blur = Math.Min(blurPixels / radiusPixels, GreatestBlur) * ((BlurSteps - 1) / GreatestBlur);
+            var below = Math.Min((int)blur, BlurSteps - 2);
+            radius = radiusPixels;
+            placesPerPixel = (PlaceSteps - 1) / (GreatestPlace * radiusPixels);
+            row = below * PlaceSteps;
+            towardsNextRow = blur - below;
+        }
+
+        /// <summary>Length of ray inside the rod, blurred, in pixels.</summary>
+        /// <param name="offsetPixels">Distance of the ray from the rod's axis, in pixels.</param>
+        public double Thickness(double offsetPixels)
+        {
+            var place = Math.Abs(offsetPixels) * placesPerPixel;
+            if (place >= PlaceSteps - 1)
+            {
+                return 0;
+            }
+
+            var below = (int)place;
+            var share = place - below;
+            var lower = Table.AsSpan(row + below, 2);
+            var upper = Table.AsSpan(row + below + PlaceSteps, 2);
+            var onLower = lower[0] + (share * (lower[1] - lower[0]));
+            var onUpper = upper[0] + (share * (upper[1] - upper[0]));
+            return radius * (onLower + (towardsNextRow * (onUpper - onLower)));
+        }
+    }
 
     private static float[] Build()
     {

@@ -36,14 +36,15 @@ public static class CanalTracer
         }
 
         var image = GreyImage.From(film);
-        var (_, bright, _) = PathSearch.Find(image, clicks.Pins, firstIsFixed: false, bright: null, []);
-        var upright = bright ? image : GreyImage.From(film, inverted: true);
-        return Branch(upright, scale, clicks, parent: null);
+        var search = PathSearch.Around(image, clicks.Pins);
+        return search.Tell().BrightLine
+            ? TraceUpright(image, scale, clicks, search)
+            : TraceUpright(GreyImage.From(film, inverted: true), scale, clicks, search.Inverted());
     }
 
     /// <summary>Traces on an image whose filling is known to be brighter than dentine. The marks have been checked.</summary>
-    internal static Answer<TracedBranch> TraceUpright(GreyImage image, Calibration? scale, CanalClicks clicks) =>
-        Branch(image, scale, clicks, parent: null);
+    internal static Answer<TracedBranch> TraceUpright(GreyImage image, Calibration? scale, CanalClicks clicks, PathSearch search) =>
+        Branch(image, scale, clicks, search, parent: null);
 
     /// <summary>What is wrong with the marks of a canal, or null.</summary>
     internal static Refusal? Check(Radiograph film, CanalClicks clicks)
@@ -79,7 +80,7 @@ public static class CanalTracer
         return null;
     }
 
-    private static Answer<TracedBranch> Branch(GreyImage image, Calibration? scale, CanalClicks clicks, TracedBranch? parent)
+    private static Answer<TracedBranch> Branch(GreyImage image, Calibration? scale, CanalClicks clicks, PathSearch? search, TracedBranch? parent)
     {
         var pins = clicks.Pins;
         var shared = new List<PixelPoint>();
@@ -101,7 +102,8 @@ public static class CanalTracer
             pins = [new Pin(parent.Path.At(level), PinStrength.Hard), .. pins.Skip(1)];
         }
 
-        var (places, _, _) = PathSearch.Find(image, pins, firstIsFixed: parent is not null, bright: true, Elsewhere(clicks, parent, ownFrom));
+        search ??= PathSearch.Around(image, pins, firstIsFixed: parent is not null);
+        var places = search.AlongBright(Elsewhere(clicks, parent, ownFrom));
         var hard = pins.Where((pin, index) => index > 0 && index < pins.Count - 1 && pin.Strength == PinStrength.Hard).Select(pin => pin.At);
         var path = BetweenMarks(CentreLine.Refine(image, [.. shared, .. places], [.. hard], ownFrom), parent is null ? pins[0].At : null, pins[^1].At);
         var spacing = scale is null ? LevelSpacingPixelsWithoutScale : LevelSpacingMillimetres / scale.MillimetresPerPixel;
@@ -113,7 +115,7 @@ public static class CanalTracer
         var branches = new List<TracedBranch>();
         foreach (var below in clicks.Branches)
         {
-            if (!Branch(image, scale, below, traced).TryGet(out var branch, out var refusal))
+            if (!Branch(image, scale, below, search: null, traced).TryGet(out var branch, out var refusal))
             {
                 return refusal;
             }

@@ -26,9 +26,11 @@ internal static class CentreLine
     {
         var end = rough[^1];
         var path = Smoothed(new CanalPath(rough), (_, point) => (point, 0.3), hardPins, end, fixedFirst);
+        RodProfile? earlier = null;
         for (var round = 0; round < 3; round++)
         {
-            var rods = RodProfile.Along(image, path, SpacingPixels * 1.5, 1.4);
+            var rods = RodProfile.Along(image, path, SpacingPixels * 1.5, 1.4, guess: earlier);
+            earlier = rods;
             var here = path;
             path = Smoothed(
                 here,

@@ -5,7 +5,7 @@ using Secondpass.Radiographs.Pixels;
 namespace Secondpass.Radiographs.Trace;
 
 /// <summary>Finds the way along a filling from mark to mark over the pixels of a film.</summary>
-internal static class PathSearch
+internal sealed class PathSearch
 {
     /// <summary>How far a soft pin and the orifice may be off, in pixels.</summary>
     public const double CapturePixels = 8;
@@ -30,19 +30,30 @@ internal static class PathSearch
     /// <summary>How much an unfilled canal, a faint line of the other kind, draws the way, relative to a filling.</summary>
     private const float UnfilledShare = 0.25f;
 
-    /// <summary>Finds the way.</summary>
+    private readonly IReadOnlyList<Pin> pins;
+    private readonly bool firstIsFixed;
+    private readonly Frame frame;
+    private readonly GreyImage grid;
+    private readonly GreyImage brightRidge;
+    private readonly GreyImage darkRidge;
+    private Way? openBright;
+    private Way? openDark;
+
+    private PathSearch(IReadOnlyList<Pin> pins, bool firstIsFixed, Frame frame, GreyImage grid, GreyImage brightRidge, GreyImage darkRidge)
+    {
+        this.pins = pins;
+        this.firstIsFixed = firstIsFixed;
+        this.frame = frame;
+        this.grid = grid;
+        this.brightRidge = brightRidge;
+        this.darkRidge = darkRidge;
+    }
+
+    /// <summary>Measures lines around the marks of a canal.</summary>
     /// <param name="film">Grey values on the film's own scale; the filling may be brighter or darker than dentine.</param>
     /// <param name="pins">At least two marks, orifice first.</param>
     /// <param name="firstIsFixed">Whether the first mark must not be captured, because it lies on a trunk.</param>
-    /// <param name="bright">Whether fillings are brighter than dentine; null lets the film tell.</param>
-    /// <param name="avoided">Places that belong to another branch of the same canal.</param>
-    /// <returns>Places from first to last mark, about a pixel apart, and whether bright lines were followed.</returns>
-    public static (List<PixelPoint> Places, bool BrightLine, double RidgeStrength) Find(
-        GreyImage film,
-        IReadOnlyList<Pin> pins,
-        bool firstIsFixed,
-        bool? bright,
-        IReadOnlyList<Detour> avoided)
+    public static PathSearch Around(GreyImage film, IReadOnlyList<Pin> pins, bool firstIsFixed = false)
     {
         var left = (int)Math.Floor(pins.Min(pin => pin.At.X)) - MarginPixels;
         var top = (int)Math.Floor(pins.Min(pin => pin.At.Y)) - MarginPixels;
@@ -53,26 +64,31 @@ internal static class PathSearch
         var shrink = Math.Max(right - left, bottom - top) > 160 ? 2 : 1;
         var grid = Smooth.Shrink(film.Cut(left, top, right - left + 1, bottom - top + 1), shrink);
         var (brightRidge, darkRidge) = RidgeMeasure.Of(grid);
-        var frame = new Frame(left, top, shrink, grid.Width, grid.Height);
-        var onBright = Through(brightRidge, darkRidge, frame, pins, firstIsFixed, avoided);
-        if (bright == true)
-        {
-            return (onBright.Places, true, onBright.Strength);
-        }
-
-        var onDark = Through(darkRidge, brightRidge, frame, pins, firstIsFixed, avoided);
-        if (bright == false)
-        {
-            return (onDark.Places, false, onDark.Strength);
-        }
-
-        // An unfilled canal is a faint dark line; a filling on an inverted film is a strong one.
-        var spread = Ranks.OfImage(grid, [0.02, 0.98]);
-        var strongDark = onDark.Strength > 1.6 * onBright.Strength && onDark.Strength > 0.035 * (spread[1] - spread[0]);
-        return strongDark ? (onDark.Places, false, onDark.Strength) : (onBright.Places, true, onBright.Strength);
+        return new PathSearch(pins, firstIsFixed, new Frame(left, top, shrink, grid.Width, grid.Height), grid, brightRidge, darkRidge);
     }
 
-    private static (List<PixelPoint> Places, double Strength) Through(GreyImage ridge, GreyImage opposite, Frame frame, IReadOnlyList<Pin> pins, bool firstIsFixed, IReadOnlyList<Detour> avoided)
+    /// <summary>The same search on the inverted film.</summary>
+    public PathSearch Inverted() => new(pins, firstIsFixed, frame, grid, darkRidge, brightRidge) { openBright = openDark, openDark = openBright };
+
+    /// <summary>Tells whether fillings are brighter than dentine.</summary>
+    /// <returns>The answer, and how strong the line is that says so, in grey levels.</returns>
+    public (bool BrightLine, double Strength) Tell()
+    {
+        // An unfilled canal is a faint dark line; a filling on an inverted film is a strong one.
+        openBright ??= Through(brightRidge, darkRidge, []);
+        openDark ??= Through(darkRidge, brightRidge, []);
+        var spread = Ranks.OfImage(grid, [0.02, 0.98]);
+        var strongDark = openDark.Strength > 1.6 * openBright.Strength && openDark.Strength > 0.035 * (spread[1] - spread[0]);
+        return strongDark ? (false, openDark.Strength) : (true, openBright.Strength);
+    }
+
+    /// <summary>Finds the way along a filling that is brighter than dentine.</summary>
+    /// <param name="avoided">Places that belong to another branch of the same canal.</param>
+    /// <returns>Places from first to last mark, about a pixel apart.</returns>
+    public List<PixelPoint> AlongBright(IReadOnlyList<Detour> avoided) =>
+        (avoided.Count == 0 ? openBright ??= Through(brightRidge, darkRidge, []) : Through(brightRidge, darkRidge, avoided)).Places;
+
+    private Way Through(GreyImage ridge, GreyImage opposite, IReadOnlyList<Detour> avoided)
     {
         var full = Math.Max(1e-3f, (float)Ranks.OfImage(ridge, [0.97], 3)[0]);
         var cost = new float[ridge.Values.Length];
@@ -119,7 +135,7 @@ internal static class PathSearch
         return best;
     }
 
-    private static (List<PixelPoint> Places, double Strength) Run(GreyImage ridge, float[] cost, Frame frame, List<(int X, int Y)> marks)
+    private static Way Run(GreyImage ridge, float[] cost, Frame frame, List<(int X, int Y)> marks)
     {
         var places = new List<PixelPoint>();
         double strength = 0;
@@ -139,7 +155,7 @@ internal static class PathSearch
             }
         }
 
-        return (places, strength / Math.Max(1, counted));
+        return new Way(places, strength / Math.Max(1, counted));
     }
 
     /// <summary>
@@ -229,6 +245,9 @@ internal static class PathSearch
 
     /// <summary>A disc that the way goes around where it can.</summary>
     internal readonly record struct Detour(PixelPoint At, double RadiusPixels);
+
+    /// <summary>Places from mark to mark, and the mean strength of the line below them.</summary>
+    private sealed record Way(List<PixelPoint> Places, double Strength);
 
     private readonly record struct Frame(int Left, int Top, int Shrink, int Width, int Height)
     {

@@ -97,11 +97,12 @@ internal readonly record struct RodFit(
         Span<double> shadow)
     {
         var (first, last) = Window(profile.Length, windowCentre, windowReach);
+        var rodShadow = new BlurredCylinder.Rod(radius, blurPixels);
         double s0 = 0, s1 = 0, s2 = 0, st = 0, st1 = 0, stt = 0, sv = 0, sv1 = 0, svt = 0, svv = 0;
         for (var i = first; i <= last; i++)
         {
             var offset = CrossProfile.OffsetOf(i, profile.Length) - centre;
-            var rod = BlurredCylinder.Thickness(offset, radius, blurPixels);
+            var rod = rodShadow.Thickness(offset);
             shadow[i] = rod;
             var value = profile[i];
             s0++;

@@ -25,12 +25,14 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
     /// <param name="spacingPixels">Distance between levels.</param>
     /// <param name="blurPixels">Blur of the film; null estimates it.</param>
     /// <param name="greatestRadiusPixels">Radius that no filling exceeds.</param>
+    /// <param name="guess">Rods along nearly the same path: their radii are where the search starts; null starts from all sizes.</param>
     public static RodProfile Along(
         GreyImage image,
         CanalPath path,
         double spacingPixels,
         double? blurPixels,
-        double greatestRadiusPixels = 24)
+        double greatestRadiusPixels = 24,
+        RodProfile? guess = null)
     {
         var count = Math.Max(3, (int)Math.Floor(path.LengthPixels / spacingPixels) + 1);
         var levels = new double[count];
@@ -42,7 +44,9 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
             levels[i] = path.LengthPixels * i / (count - 1);
             profiles[i] = new double[(2 * ProfileReachPixels) + 1];
             CrossProfile.Sample(image, path.At(levels[i]), path.DirectionAt(levels[i], 6), 2, profiles[i]);
-            rods[i] = FromScratch(profiles[i], firstBlur, greatestRadiusPixels);
+            rods[i] = guess is null
+                ? FromScratch(profiles[i], firstBlur, greatestRadiusPixels)
+                : RodFit.Find(profiles[i], firstBlur, 0, guess.Nearest(levels[i]).RadiusPixels, SideReachPixels, greatestRadiusPixels);
         });
 
         var blur = blurPixels ?? EstimateBlur(profiles, rods, greatestRadiusPixels);
@@ -52,6 +56,13 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
         }
 
         return new RodProfile(levels, rods, FindFilled(rods, levels, blur), blur);
+    }
+
+    /// <summary>The rod of the nearest level.</summary>
+    private RodFit Nearest(double level)
+    {
+        var spacing = LevelsPixels[1] - LevelsPixels[0];
+        return Rods[Math.Clamp((int)Math.Round(level / spacing, MidpointRounding.AwayFromZero), 0, Rods.Length - 1)];
     }
 
     /// <summary>

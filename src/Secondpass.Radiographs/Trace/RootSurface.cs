@@ -12,6 +12,9 @@ internal sealed record RootSurface(double[] Levels, double[] WallPixels, bool[] 
 {
     private const int GreatestJump = 3;
 
+    /// <summary>How many pixels on either side of a place tell whether the film grows darker there.</summary>
+    private const int StepReach = 5;
+
     /// <summary>Finds one side's outline by the best chain of steps (dynamic programming over levels).</summary>
     /// <param name="image">Grey values; filling is brighter than dentine.</param>
     /// <param name="path">The filling's path.</param>
@@ -60,22 +63,30 @@ internal sealed record RootSurface(double[] Levels, double[] WallPixels, bool[] 
         var outward = new PixelPoint(along.Y, -along.X) * side;
         var edge = (rod.CentrePixels * side) + rod.RadiusPixels;
         var at = path.At(level);
-        for (var place = 0; place < step.GetLength(1); place++)
+        var places = step.GetLength(1);
+
+        // Grey values from StepReach places before the first to as many beyond the last, each a mean along the path.
+        var grey = new double[places + (2 * StepReach)];
+        for (var i = 0; i < grey.Length; i++)
+        {
+            var distance = edge + leastWall + i - StepReach;
+            for (var tangential = -2; tangential <= 2; tangential++)
+            {
+                var middle = at + (along * (tangential * 2.0));
+                grey[i] += image.At(middle.X + (outward.X * distance), middle.Y + (outward.Y * distance)) / 5;
+            }
+        }
+
+        for (var place = 0; place < places; place++)
         {
             double inner = 0, outer = 0;
-            for (var k = 0; k < 5; k++)
+            for (var k = 1; k <= StepReach; k++)
             {
-                for (var tangential = -2; tangential <= 2; tangential++)
-                {
-                    var middle = at + (along * (tangential * 2.0));
-                    var from = edge + leastWall + place - 1 - k;
-                    var to = edge + leastWall + place + 1 + k;
-                    inner += image.At(middle.X + (outward.X * from), middle.Y + (outward.Y * from));
-                    outer += image.At(middle.X + (outward.X * to), middle.Y + (outward.Y * to));
-                }
+                inner += grey[place + StepReach - k];
+                outer += grey[place + StepReach + k];
             }
 
-            step[row, place] = (inner - outer) / 25;
+            step[row, place] = (inner - outer) / StepReach;
         }
     }
 

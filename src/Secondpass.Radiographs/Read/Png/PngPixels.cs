@@ -1,5 +1,6 @@
 using System.Buffers.Binary;
 using System.IO.Compression;
+using System.Runtime.InteropServices;
 using Secondpass.Domain;
 
 namespace Secondpass.Radiographs.Read.Png;
@@ -175,6 +176,12 @@ internal sealed class PngPixels
         if (header.Depth < 8)
         {
             return UnpackBits(row, greys);
+        }
+
+        if (header is { Channels: 1, Depth: 16 } && BitConverter.IsLittleEndian)
+        {
+            BinaryPrimitives.ReverseEndianness(MemoryMarshal.Cast<byte, ushort>(row), greys);
+            return true;
         }
 
         var step = header.Channels * header.Depth / 8;
