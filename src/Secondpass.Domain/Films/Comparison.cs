@@ -9,13 +9,17 @@ namespace Secondpass.Domain.Films;
 /// </remarks>
 /// <param name="Registration">How the film after was laid over the film before.</param>
 /// <param name="Branches">Results in the order of the traced branches, parents before children.</param>
-/// <param name="Picture">The film after in the frame of the film before, and where residue was seen.</param>
+/// <param name="Drawing">The picture, drawn when it is first asked for: many answers are read without it.</param>
 /// <param name="Notices">What the dentist should know about this pair, in sentences.</param>
 public sealed record Comparison(
     FilmRegistration Registration,
     IReadOnlyList<BranchResidue> Branches,
-    ComparisonPicture Picture,
-    IReadOnlyList<string> Notices);
+    Lazy<ComparisonPicture> Drawing,
+    IReadOnlyList<string> Notices)
+{
+    /// <summary>The film after in the frame of the film before, and where residue was seen.</summary>
+    public ComparisonPicture Picture => Drawing.Value;
+}
 
 /// <summary>How the film after lies over the film before.</summary>
 /// <param name="AfterToBefore">

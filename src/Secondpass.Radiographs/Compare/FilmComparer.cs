@@ -52,22 +52,27 @@ public static class FilmComparer
         // Films are told apart from inverted ones by the canal whose line is strongest.
         var inverted = !searches.MaxBy(one => one.Told.Strength).Told.BrightLine;
         var before = inverted ? GreyImage.From(request.Before, inverted) : asStored;
-        var traced = new List<TracedBranch>();
+        var traced = new List<CanalTracer.TracedWithRods>();
         foreach (var answer in SideBySide.Each([.. request.Canals.Zip(searches)], each => CanalTracer.TraceUpright(
             before,
             request.BeforeScale,
             each.First,
             inverted ? each.Second.Search.Inverted() : each.Second.Search)))
         {
-            if (!answer.TryGet(out var branch, out var refused))
+            if (!answer.TryGet(out var canal, out var refused))
             {
                 return refused;
             }
 
-            traced.Add(branch);
+            traced.Add(canal);
         }
 
-        return Judge(request, before, inverted, [.. traced.SelectMany(branch => branch.SelfAndBelow())]);
+        return Judge(
+            request,
+            before,
+            inverted,
+            [.. traced.SelectMany(canal => canal.Branch.SelfAndBelow())],
+            [.. traced.SelectMany(canal => canal.Rods)]);
     }
 
     private static Refusal? CheckMarks(ComparisonRequest request)
@@ -115,10 +120,10 @@ public static class FilmComparer
         return null;
     }
 
-    private static Answer<Comparison> Judge(ComparisonRequest request, GreyImage before, bool inverted, TracedBranch[] branches)
+    private static Answer<Comparison> Judge(ComparisonRequest request, GreyImage before, bool inverted, TracedBranch[] branches, RodProfile[] tracedRods)
     {
         var millimetres = request.BeforeScale?.MillimetresPerPixel ?? UsualMillimetresPerPixel;
-        var rods = RodsOfOneFilm(before, branches);
+        var rods = RodsOfOneFilm(before, branches, tracedRods);
         var courses = branches.Select((branch, i) => RodCourse.From(rods[i], branch.Filling.FilledToPixels?.Value)).ToArray();
         var mask = FillingMask.Of(before.Width, before.Height, branches, courses, 4);
         var open = mask.Open();
@@ -172,9 +177,8 @@ public static class FilmComparer
     /// <summary>
     /// Rods along all branches with one blur: a film has but one, and a branch that lies half over another looks softer than it is.
     /// </summary>
-    private static RodProfile[] RodsOfOneFilm(GreyImage before, TracedBranch[] branches)
+    private static RodProfile[] RodsOfOneFilm(GreyImage before, TracedBranch[] branches, RodProfile[] rods)
     {
-        var rods = SideBySide.Each(branches, branch => RodProfile.Along(before, branch.Path, RodSpacingPixels, null));
         var sharpest = rods.Min(rod => rod.BlurPixels);
         return SideBySide.Each([.. rods.Zip(branches)], each => each.First.BlurPixels > SofterThanTheFilm * sharpest
             ? RodProfile.Along(before, each.Second.Path, RodSpacingPixels, sharpest)

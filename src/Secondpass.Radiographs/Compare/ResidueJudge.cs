@@ -51,7 +51,8 @@ internal sealed class ResidueJudge(
         return new Comparison(
             registration,
             results,
-            ComparisonPainter.Paint(request, before, after, match.BeforeToAfter, branches, shifts, strips, readers, results, grey, beforeInverted, empty),
+            new Lazy<ComparisonPicture>(() =>
+                ComparisonPainter.Paint(request, before, after, match.BeforeToAfter, branches, shifts, strips, readers, results, grey, beforeInverted, empty)),
             Notices());
     }
 

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using MathNet.Numerics;
 using Secondpass.Domain.Films;
 using Secondpass.Radiographs.Pixels;
@@ -68,6 +69,7 @@ internal static class CoarseSearch
         return down.Then(small).Then(up);
     }
 
+    [MethodImpl(Compilation.AtOnce)]
     private static List<RoughMatch> Try(
         GreyImage before,
         GreyImage weights,

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using MathNet.Numerics.LinearAlgebra;
 using Secondpass.Domain.Films;
 using Secondpass.Radiographs.Pixels;
@@ -119,47 +120,15 @@ internal static class Refinement
     {
         var threads = Math.Max(1, Environment.ProcessorCount);
         var parts = new (double[] Information, double[] Pull)[threads];
-        Parallel.For(0, threads, thread =>
-        {
-            var information = new double[36];
-            var pull = new double[6];
-            Span<double> slope = stackalloc double[6];
-            var from = (int)((long)pixels.Count * thread / threads);
-            var to = (int)((long)pixels.Count * (thread + 1) / threads);
-            for (var i = from; i < to; i++)
-            {
-                var (x, y, value, weight) = pixels[i];
-                var place = map.Of(new PixelPoint(x, y));
-                if (!Inside(after, place))
-                {
-                    continue;
-                }
-
-                var (here, gx, gy) = after.WithSlopeAt(place.X, place.Y);
-                var rest = value - here;
-                var tamed = rest / (2.0 * scale);
-                var trust = weight / ((1 + (tamed * tamed)) * (1 + (tamed * tamed)));
-                var u = (x - middle.X) / unit;
-                var v = (y - middle.Y) / unit;
-                slope[0] = gx * u;
-                slope[1] = gx * v;
-                slope[2] = gx;
-                slope[3] = gy * u;
-                slope[4] = gy * v;
-                slope[5] = gy;
-                for (var k = 0; k < 6; k++)
-                {
-                    var weighted = trust * slope[k];
-                    pull[k] += weighted * rest;
-                    for (var m = k; m < 6; m++)
-                    {
-                        information[(k * 6) + m] += weighted * slope[m];
-                    }
-                }
-            }
-
-            parts[thread] = (information, pull);
-        });
+        Parallel.For(0, threads, thread => parts[thread] = NormalOfPart(
+            pixels,
+            (int)((long)pixels.Count * thread / threads),
+            (int)((long)pixels.Count * (thread + 1) / threads),
+            after,
+            map,
+            middle,
+            unit,
+            scale));
         var sum = Matrix<double>.Build.Dense(6, 6);
         var sumPull = Vector<double>.Build.Dense(6);
         foreach (var (information, pull) in parts)
@@ -183,5 +152,54 @@ internal static class Refinement
         }
 
         return (sum, sumPull);
+    }
+
+    [MethodImpl(Compilation.AtOnce)]
+    private static (double[] Information, double[] Pull) NormalOfPart(
+        List<(float X, float Y, float Value, float Weight)> pixels,
+        int from,
+        int to,
+        GreyImage after,
+        PlaneMap map,
+        PixelPoint middle,
+        double unit,
+        double scale)
+    {
+        var information = new double[36];
+        var pull = new double[6];
+        Span<double> slope = stackalloc double[6];
+        for (var i = from; i < to; i++)
+        {
+            var (x, y, value, weight) = pixels[i];
+            var place = map.Of(new PixelPoint(x, y));
+            if (!Inside(after, place))
+            {
+                continue;
+            }
+
+            var (here, gx, gy) = after.WithSlopeAt(place.X, place.Y);
+            var rest = value - here;
+            var tamed = rest / (2.0 * scale);
+            var trust = weight / ((1 + (tamed * tamed)) * (1 + (tamed * tamed)));
+            var u = (x - middle.X) / unit;
+            var v = (y - middle.Y) / unit;
+            slope[0] = gx * u;
+            slope[1] = gx * v;
+            slope[2] = gx;
+            slope[3] = gy * u;
+            slope[4] = gy * v;
+            slope[5] = gy;
+            for (var k = 0; k < 6; k++)
+            {
+                var weighted = trust * slope[k];
+                pull[k] += weighted * rest;
+                for (var m = k; m < 6; m++)
+                {
+                    information[(k * 6) + m] += weighted * slope[m];
+                }
+            }
+        }
+
+        return (information, pull);
     }
 }

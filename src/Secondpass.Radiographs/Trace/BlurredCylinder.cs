@@ -76,7 +76,9 @@ internal static class BlurredCylinder
         var sines = angles.Select(Math.Sin).ToArray();
         var weights = angles.Select(angle => 2 * Math.Pow(Math.Cos(angle), 2) * Math.PI / Samples).ToArray();
         var table = new float[BlurSteps * PlaceSteps];
-        Parallel.For(0, BlurSteps, b =>
+
+        // Not on several cores: threads that wait for the table would be the very ones that were to fill it.
+        for (var b = 0; b < BlurSteps; b++)
         {
             var blur = b * GreatestBlur / (BlurSteps - 1);
             for (var p = 0; p < PlaceSteps; p++)
@@ -84,7 +86,8 @@ internal static class BlurredCylinder
                 var place = p * GreatestPlace / (PlaceSteps - 1);
                 table[(b * PlaceSteps) + p] = (float)Blurred(place, blur, sines, weights);
             }
-        });
+        }
+
         return table;
     }
 

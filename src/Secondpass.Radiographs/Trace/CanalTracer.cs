@@ -37,14 +37,18 @@ public static class CanalTracer
 
         var image = GreyImage.From(film);
         var search = PathSearch.Around(image, clicks.Pins);
-        return search.Tell().BrightLine
+        var traced = search.Tell().BrightLine
             ? TraceUpright(image, scale, clicks, search)
             : TraceUpright(GreyImage.From(film, inverted: true), scale, clicks, search.Inverted());
+        return traced.TryGet(out var canal, out var untraceable) ? canal.Branch : untraceable;
     }
 
     /// <summary>Traces on an image whose filling is known to be brighter than dentine. The marks have been checked.</summary>
-    internal static Answer<TracedBranch> TraceUpright(GreyImage image, Calibration? scale, CanalClicks clicks, PathSearch search) =>
+    internal static Answer<TracedWithRods> TraceUpright(GreyImage image, Calibration? scale, CanalClicks clicks, PathSearch search) =>
         Branch(image, scale, clicks, search, parent: null);
+
+    /// <summary>A traced branch with those below it, and the rods fitted along each: in the order of <see cref="TracedBranch.SelfAndBelow"/>.</summary>
+    internal sealed record TracedWithRods(TracedBranch Branch, IReadOnlyList<RodProfile> Rods);
 
     /// <summary>What is wrong with the marks of a canal, or null.</summary>
     internal static Refusal? Check(Radiograph film, CanalClicks clicks)
@@ -80,7 +84,7 @@ public static class CanalTracer
         return null;
     }
 
-    private static Answer<TracedBranch> Branch(GreyImage image, Calibration? scale, CanalClicks clicks, PathSearch? search, TracedBranch? parent)
+    private static Answer<TracedWithRods> Branch(GreyImage image, Calibration? scale, CanalClicks clicks, PathSearch? search, TracedBranch? parent)
     {
         var pins = clicks.Pins;
         var shared = new List<PixelPoint>();
@@ -113,6 +117,7 @@ public static class CanalTracer
         var measures = BranchMeasurer.Measure(path, filling, rods, walls, scale);
         var traced = new TracedBranch(clicks.Name, path, ownFrom, filling, measures, []) { Walls = walls?.Samples() ?? [] };
         var branches = new List<TracedBranch>();
+        var allRods = new List<RodProfile> { rods };
         foreach (var below in clicks.Branches)
         {
             if (!Branch(image, scale, below, search: null, traced).TryGet(out var branch, out var refusal))
@@ -120,10 +125,11 @@ public static class CanalTracer
                 return refusal;
             }
 
-            branches.Add(branch);
+            branches.Add(branch.Branch);
+            allRods.AddRange(branch.Rods);
         }
 
-        return traced with { Branches = branches };
+        return new TracedWithRods(traced with { Branches = branches }, allRods);
     }
 
     /// <summary>

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Secondpass.Domain.Films;
 using Secondpass.Radiographs.Pixels;
 
@@ -12,6 +13,7 @@ internal static class CrossProfile
     /// <param name="along">Direction of the path there, of length 1.</param>
     /// <param name="alongReachPixels">Values are averaged over this many pixels before and behind along the path, tent-weighted.</param>
     /// <param name="values">Receives 2·reach + 1 values; the first lies left of the way along the path as the film is shown.</param>
+    [MethodImpl(Compilation.AtOnce)]
     public static void Sample(GreyImage image, PixelPoint at, PixelPoint along, int alongReachPixels, Span<double> values)
     {
         var reach = values.Length / 2;

@@ -1,3 +1,6 @@
+using System.Runtime.CompilerServices;
+using Secondpass.Radiographs.Pixels;
+
 namespace Secondpass.Radiographs.Trace;
 
 /// <summary>
@@ -16,6 +19,7 @@ internal static class MinimalPath
     /// <param name="from">First pixel.</param>
     /// <param name="to">Last pixel.</param>
     /// <returns>The pixels from first to last, both included, and the total cost.</returns>
+    [MethodImpl(Compilation.AtOnce)]
     public static (List<(int X, int Y)> Pixels, double TotalCost) Find(
         ReadOnlySpan<float> cost,
         int width,

@@ -1,3 +1,6 @@
+using System.Runtime.CompilerServices;
+using Secondpass.Radiographs.Pixels;
+
 namespace Secondpass.Radiographs.Trace;
 
 /// <summary>The rod that explains a cross profile best: background that slopes evenly, plus the blurred shadow of a round rod.</summary>
@@ -87,6 +90,7 @@ internal readonly record struct RodFit(
     }
 
     /// <summary>Background, slope and strength for a rod of given place and size, by least squares; tells the rod's shadow at each value of the window.</summary>
+    [MethodImpl(Compilation.AtOnce)]
     private static RodFit Linear(
         ReadOnlySpan<double> profile,
         double blurPixels,
@@ -130,6 +134,7 @@ internal readonly record struct RodFit(
         return (first, last);
     }
 
+    [MethodImpl(Compilation.AtOnce)]
     private static (double Centre, double Radius) GaussNewton(
         ReadOnlySpan<double> profile,
         RodFit here,

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Films;
 using Secondpass.Radiographs.Pixels;
@@ -57,6 +58,7 @@ internal sealed record RootSurface(double[] Levels, double[] WallPixels, bool[] 
             [.. strengths.Select((strength, i) => filled[i] && strength > 1.5 * spread && chosen[i] > 0 && chosen[i] < places - 1)]);
     }
 
+    [MethodImpl(Compilation.AtOnce)]
     private static void Steps(GreyImage image, CanalPath path, double level, RodFit rod, int side, double leastWall, double[,] step, int row)
     {
         var along = path.DirectionAt(level, 10);

@@ -130,7 +130,7 @@ internal static class InventedComparison
         var comparison = new Comparison(
             new FilmRegistration([1, 0, 3, 0, 1, -2, 0, 0, 1], 0.4, false, 97),
             residues,
-            new ComparisonPicture(width, height, after, classes),
+            new Lazy<ComparisonPicture>(new ComparisonPicture(width, height, after, classes)),
             notices ?? []);
         return (request, comparison);
     }

@@ -134,7 +134,7 @@ public sealed class ComparisonOverlayTests
         var picture = plain.Picture with { Residue = [.. plain.Picture.Residue.Select(found => found == (byte)ResidueClass.Left ? (byte)ResidueClass.Cleared : found)] };
         Fill(picture, 40, 400, speck);
         Fill(picture, 300, 400, patch);
-        var comparison = plain with { Picture = picture, Branches = [.. plain.Branches.Select(residue => residue with { DetectionLimitSquarePixels = 150 })] };
+        var comparison = plain with { Drawing = new Lazy<ComparisonPicture>(picture), Branches = [.. plain.Branches.Select(residue => residue with { DetectionLimitSquarePixels = 150 })] };
 
         var drawn = ComparisonOverlay.Draw(request, comparison);
 

@@ -182,7 +182,7 @@ public sealed class ResultDocumentTests
     internal static Comparison Comparison(params BranchResidue[] branches) => new(
         new FilmRegistration([1, 0, 2.5, 0, 1, -1, 0, 0, 1], 0.21, false, 98),
         branches,
-        new ComparisonPicture(1, 1, [0], [0]),
+        new Lazy<ComparisonPicture>(new ComparisonPicture(1, 1, [0], [0])),
         ["Simulated."]);
 
     private static string Text<T>(T document) => System.Text.Encoding.UTF8.GetString(DocumentJson.Write(document));
