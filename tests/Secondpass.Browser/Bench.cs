@@ -52,7 +52,19 @@ public sealed class Bench : IAsyncDisposable
                 bench.Complaints.Add("Asked elsewhere: " + request.Url);
             }
         };
-        await page.AddInitScriptAsync("window.clicks = 0; addEventListener('click', (event) => { if (event.isTrusted && event.detail > 0) window.clicks++; }, true);");
+        await page.AddInitScriptAsync(
+            """
+            const add = (what, by) => sessionStorage.setItem(what, String(Number(sessionStorage.getItem(what) ?? 0) + by));
+            addEventListener('click', (event) => {
+              if (event.isTrusted && event.detail > 0) add('hand-clicks', 1);
+            }, true);
+            addEventListener('change', ({ target }) => {
+              if (target.matches('textarea, select, input:not([type=radio], [type=checkbox], [type=file], [type=range])')) {
+                add('hand-fields', 1);
+                add('hand-characters', target.matches('select') ? 1 : target.value.length);
+              }
+            }, true);
+            """);
         await page.GotoAsync(path);
         var begin = page.GetByRole(AriaRole.Button, new() { Name = "I am a licensed clinician, begin" });
         if (await begin.CountAsync() > 0)
@@ -61,6 +73,7 @@ public sealed class Bench : IAsyncDisposable
             await page.GotoAsync(path);
         }
 
+        await bench.CountAnew();
         if (path.StartsWith("/what-is-left", StringComparison.Ordinal) && !path.Contains("kept/", StringComparison.Ordinal))
         {
             await bench.Ready();
@@ -72,8 +85,18 @@ public sealed class Bench : IAsyncDisposable
     /// <summary>Waits until the page's script runs.</summary>
     public Task Ready() => Page.Locator("html[data-ready]").WaitForAsync(new() { State = WaitForSelectorState.Attached });
 
-    /// <summary>Clicks since the page was opened, made by hand: a key on a button doesn't count.</summary>
-    public Task<int> Clicks() => Page.EvaluateAsync<int>("window.clicks");
+    /// <summary>Clicks since the page was opened or counting began anew, made by hand: a key on a button doesn't count.</summary>
+    public async Task<int> Clicks() => (await Work()).Clicks;
+
+    /// <summary>What the hand did since the page was opened or counting began anew, over all pages of this tab.</summary>
+    public async Task<HandWork> Work()
+    {
+        var counted = await Page.EvaluateAsync<int[]>("['hand-clicks', 'hand-fields', 'hand-characters'].map((what) => Number(sessionStorage.getItem(what) ?? 0))");
+        return new HandWork(counted[0], counted[1], counted[2]);
+    }
+
+    /// <summary>Counts what the hand does from nothing.</summary>
+    public Task CountAnew() => Page.EvaluateAsync("['hand-clicks', 'hand-fields', 'hand-characters'].forEach((what) => sessionStorage.removeItem(what))");
 
     /// <summary>Drops files on the page, as from a folder; they are called film 1.png, film 2.png …</summary>
     public Task Drop(string target, params byte[][] files) =>

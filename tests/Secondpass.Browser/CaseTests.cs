@@ -94,7 +94,7 @@ public sealed class CaseTests(Workbench workbench, Chromium chromium, ITestOutpu
         var films = FilmFiles.ThreeCanals;
         await using var bench = await Bench.Open(workbench, chromium, path: "/cases/new");
         var page = bench.Page;
-        var caseAddress = await Open(page, "B-300", "46");
+        var caseAddress = await page.OpenCase("B-300", "46");
         await page.GotoAsync(caseAddress + "/canals");
         await page.GetByLabel("Films of this tooth").SetInputFilesAsync(new FilePayload { Name = "before.png", MimeType = "image/png", Buffer = films.Before });
         await page.GetByRole(AriaRole.Button, new() { Name = "Save the canals" }).ClickAsync();
@@ -125,7 +125,7 @@ public sealed class CaseTests(Workbench workbench, Chromium chromium, ITestOutpu
         await anna.Page.GetByLabel("Stands beside everything").FillAsync("Anna");
         await anna.Page.GetByRole(AriaRole.Button, new() { Name = "Save" }).First.ClickAsync();
         await anna.Page.GotoAsync("/cases/new");
-        var caseAddress = await Open(anna.Page, "B-200", "16");
+        var caseAddress = await anna.Page.OpenCase("B-200", "16");
         await using var ben = await Bench.Open(workbench, chromium, path: new Uri(caseAddress).AbsolutePath + "/referral");
         await ben.Page.GetByLabel("What is asked").FillAsync("Can it be kept?");
 
@@ -152,7 +152,7 @@ public sealed class CaseTests(Workbench workbench, Chromium chromium, ITestOutpu
             "/cases/new");
         var page = bench.Page;
         var name = string.Create(CultureInfo.InvariantCulture, $"{width}-{theme}");
-        var caseAddress = await Open(page, "L-" + name, "16");
+        var caseAddress = await page.OpenCase("L-" + name, "16");
         await page.GotoAsync(caseAddress + "/canals");
         await page.GetByLabel("Films of this tooth").SetInputFilesAsync(new FilePayload { Name = "before.png", MimeType = "image/png", Buffer = FilmFiles.ThreeCanals.Before });
         await page.Locator("[name='Form.Canals[0].Filling'][value=Filled]").CheckAsync();
@@ -189,15 +189,5 @@ public sealed class CaseTests(Workbench workbench, Chromium chromium, ITestOutpu
                 """));
             Assert.False(await page.EvaluateAsync<bool>("() => document.documentElement.scrollWidth > innerWidth"), $"{state} is wider than the window.");
         }
-    }
-
-    private static async Task<string> Open(IPage page, string number, string tooth)
-    {
-        await page.GetByLabel("Patient number").FillAsync(number);
-        await page.GetByLabel("Tooth").FillAsync(tooth);
-        await page.GetByLabel("Reason").FillAsync("Pain on biting");
-        await page.GetByRole(AriaRole.Button, new() { Name = "Open the case" }).ClickAsync();
-        await page.Locator(".tooth").WaitForAsync();
-        return page.Url;
     }
 }

@@ -1,3 +1,5 @@
+using System.Buffers.Binary;
+using System.Text.Json;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Films;
 using Secondpass.Phantoms.Anatomy;
@@ -31,6 +33,27 @@ public sealed record FilmFiles(
 
     /// <summary>Films of two different teeth.</summary>
     public static FilmFiles TwoTeeth { get; } = Of(PhantomPair.OfTwoTeeth(5, new PairOptions { Kind = ToothKind.LowerMolar }));
+
+    /// <summary>A pair of films of the demonstration folder, as they come from a sensor.</summary>
+    /// <param name="folder">The folder's name.</param>
+    public static FilmFiles Demo(string folder)
+    {
+        var (before, after) = (Bytes("before.png"), Bytes("after.png"));
+        var canals = JsonDocument.Parse(Bytes("case.json")).RootElement.GetProperty("canals").EnumerateArray().Select(canal => canal.GetProperty("trace_px"));
+
+        // A PNG file's columns and rows stand in its first chunk (PNG specification, third edition, 11.2.1).
+        return new FilmFiles(
+            before,
+            after,
+            BinaryPrimitives.ReadInt32BigEndian(before.AsSpan(16)),
+            BinaryPrimitives.ReadInt32BigEndian(before.AsSpan(20)),
+            [.. canals.Select(trace => (Place(trace[0]), Place(trace[trace.GetArrayLength() - 1])))],
+            []);
+
+        byte[] Bytes(string name) => File.ReadAllBytes(Path.Combine(Workbench.Root, "demo", folder, name));
+
+        static PixelPoint Place(JsonElement at) => new(at[0].GetDouble(), at[1].GetDouble());
+    }
 
     private static FilmFiles Of(PhantomPair pair) => new(
         PngWriter.Write(pair.Before.Radiograph),

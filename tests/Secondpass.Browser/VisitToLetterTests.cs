@@ -23,17 +23,17 @@ public sealed class VisitToLetterTests(Workbench workbench, Chromium chromium)
 
         // The next mark is the one thing to press: the case's own next step doesn't compete with it.
         await Expect(page.Locator(".case .next")).ToHaveCountAsync(0);
-        await Press("Patient seated");
-        await Press("Access begins");
-        await Settled();
+        await page.PressMark("Patient seated");
+        await page.PressMark("Access begins");
+        await page.Settled();
         await page.GetByRole(AriaRole.Button, new() { Name = "Take off the metal crown." }).ClickAsync();
         await Expect(page.Locator(".ticked")).ToContainTextAsync("Take off the metal crown.");
         await Expect(page.Locator(".record")).ToContainTextAsync("Done: Take off the metal crown.");
         await Look("take-down");
-        await Press("First touch of filling");
+        await page.PressMark("First touch of filling");
 
         // Enter in the level's field is no answer to what was seen.
-        await Settled();
+        await page.Settled();
         await page.Locator("#seen-at").FillAsync("15");
         await page.Locator("#seen-at").PressAsync("Enter");
         await Expect(page.Locator("#seen-at")).ToHaveValueAsync("15");
@@ -42,32 +42,32 @@ public sealed class VisitToLetterTests(Workbench workbench, Chromium chromium)
         await page.GetByLabel("Instrument", new() { Exact = true }).FillAsync("retreatment rotary 30/.06");
         await page.GetByLabel("Depth as read").FillAsync("17,5");
         await page.Locator("#depth-from").FillAsync("mesiobuccal cusp");
-        await Settled();
+        await page.Settled();
         await page.GetByRole(AriaRole.Button, new() { Name = "Step done" }).ClickAsync();
         await Expect(page.Locator(".record")).ToContainTextAsync("17.5 mm from the mesiobuccal cusp");
 
         // A double tap on the mark counts once.
-        await Settled();
+        await page.Settled();
         await page.GetByRole(AriaRole.Button, new() { Name = "Length reached" }).First.DblClickAsync();
         await Expect(page.Locator(".record")).ToContainTextAsync("Length reached, MB1");
-        await Settled();
+        await page.Settled();
         Assert.Equal(1, await page.Locator(".record li").Filter(new() { HasText = "Length reached, MB1" }).CountAsync());
 
         await page.GetByRole(AriaRole.Link, new() { Name = "Separated instrument" }).ClickAsync();
         await Expect(page.Locator("#card")).ToContainTextAsync("Tell the patient today; note who was told and when.");
         await page.GetByLabel("Fragment").FillAsync("2.5");
         await page.GetByLabel("Who was told").FillAsync("the patient");
-        await Settled();
+        await page.Settled();
         await page.GetByRole(AriaRole.Button, new() { Name = "Note it", Exact = true }).ClickAsync();
         await Expect(page.Locator(".record")).ToContainTextAsync("fragment 2.5 mm");
         await Look("visit");
 
         // By the keyboard alone: the next mark has the focus.
-        await Settled();
+        await page.Settled();
         await page.Keyboard.PressAsync("Enter");
         await Expect(page.Locator(".record")).ToContainTextAsync("Removal complete, MB1");
-        await Press("Shaping ended");
-        await Press("Patient leaves");
+        await page.PressMark("Shaping ended");
+        await page.PressMark("Patient leaves");
         var minutes = await page.Locator(".minutes dd").Nth(2).InnerTextAsync();
 
         await page.GetByRole(AriaRole.Link, new() { Name = "Finish note" }).ClickAsync();
@@ -102,16 +102,6 @@ public sealed class VisitToLetterTests(Workbench workbench, Chromium chromium)
         }
 
         Assert.Empty(bench.Complaints);
-
-        async Task Press(string mark)
-        {
-            await Settled();
-            await page.Locator("button.step").Filter(new() { HasText = mark }).ClickAsync();
-            await Expect(page.Locator(".record")).ToContainTextAsync(mark);
-        }
-
-        // A tap in the first moment after a page came is taken for the second one of a double tap.
-        Task Settled() => page.WaitForFunctionAsync("() => performance.now() > 900");
 
         async Task Look(string name)
         {

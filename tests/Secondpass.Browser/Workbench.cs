@@ -14,6 +14,9 @@ public sealed class Workbench : IAsyncLifetime
     /// <summary>The repository's root.</summary>
     public static string Root { get; } = FindRoot();
 
+    /// <summary>The time zone in which it runs; null for this computer's.</summary>
+    public string? TimeZone { get; init; }
+
     /// <summary>Where it answers.</summary>
     public Uri Address { get; private set; } = default!;
 
@@ -47,6 +50,11 @@ public sealed class Workbench : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         process.StartInfo = Script("--demo", "--port", "0", "--data", Data);
+        if (TimeZone is not null)
+        {
+            process.StartInfo.Environment["TZ"] = TimeZone;
+        }
+
         process.Start();
         const string said = "Secondpass is at ";
         while (await process.StandardOutput.ReadLineAsync() is { } line)
