@@ -33,7 +33,7 @@ public static class ExpectedCanals
                 Other("DB", "DB", CanalAnatomy.ThirdRootUpperFirstPremolar, "distal of the buccal canal"),
             ],
             (1 or 2, 5) => [Usual("B", Only), Other("P", Only, CanalAnatomy.SecondUpperSecondPremolar, Palatal)],
-            (1 or 2, <= 3) => [Usual("Canal", Only), Other("Canal 2", Only, CanalAnatomy.SecondUpperFrontTooth, null)],
+            (1 or 2, <= 3) => [Usual(OnlyCanal, Only), Other("Canal 2", Only, CanalAnatomy.SecondUpperFrontTooth, null)],
             (3 or 4, 1) => Front(CanalAnatomy.SecondLowerCentralIncisor),
             (3 or 4, 2) => Front(CanalAnatomy.SecondLowerLateralIncisor),
             (3 or 4, 3) => Front(CanalAnatomy.SecondLowerCanine),
@@ -47,7 +47,7 @@ public static class ExpectedCanals
             ],
             (3 or 4, 7) => [Usual("MB", "M"), Usual("ML", "M"), Usual("D", "D"), Other("D2", "D", null, null), Other("C-shape", "C", CanalAnatomy.CShapeLowerSecondMolar, null)],
             (3 or 4, 8) => [Usual("MB", "M"), Usual("ML", "M"), Usual("D", "D"), Other("D2", "D", null, null)],
-            _ => [Usual("Canal", Only), Other("Canal 2", Only, null, null)],
+            _ => [Usual(OnlyCanal, Only), Other("Canal 2", Only, null, null)],
         };
     }
 
@@ -70,6 +70,31 @@ public static class ExpectedCanals
         "C" => "C-shaped canal",
         Only => "root",
         _ => $"root “{root}”",
+    };
+
+    /// <summary>The name of the canal of a tooth with one.</summary>
+    public const string OnlyCanal = "Canal";
+
+    /// <summary>A canal in words, such as "palatal canal".</summary>
+    /// <param name="canal">The canal's name; another one is said as it stands.</param>
+    public static string CanalInWords(string canal) => canal switch
+    {
+        "MB1" => "first mesiobuccal canal",
+        "MB2" => "second mesiobuccal canal",
+        "MB" => "mesiobuccal canal",
+        "ML" => "mesiolingual canal",
+        "MM" => "middle mesial canal",
+        "DB" => "distobuccal canal",
+        "DL" => "distolingual canal",
+        "D" => "distal canal",
+        "D2" => "second distal canal",
+        "P" => "palatal canal",
+        "B" => "buccal canal",
+        "L" => "lingual canal",
+        "C-shape" => "C-shaped canal",
+        OnlyCanal => "the canal",
+        "Canal 2" => "second canal",
+        _ => $"canal “{canal}”",
     };
 
     private static ExpectedCanal[] UpperMolar(Sourced<double?> second) =>

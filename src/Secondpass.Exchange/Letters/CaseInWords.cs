@@ -1,4 +1,5 @@
 using System.Globalization;
+using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
 using Secondpass.Domain.Quantities;
@@ -36,6 +37,17 @@ internal static class CaseInWords
 
     /// <summary>Text in which nothing stands for nothing: empty and blank are null.</summary>
     public static string? Said(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();
+
+    /// <summary>A canal within a sentence: its name, and "the canal" where the tooth has one.</summary>
+    public static string Canal(string name) => name == ExpectedCanals.OnlyCanal ? ExpectedCanals.CanalInWords(name) : name;
+
+    /// <summary>How a sentence about the restoration goes on, such as " by the referring practice, no later than 8 December 2026."; null where nothing is noted of it.</summary>
+    public static string? Restoration(FinishNote finish)
+    {
+        var who = Said(finish.RestorationBy) is { } by ? $" by {by.TrimEnd('.')}" : string.Empty;
+        var until = finish.RestorationUntil is { } day ? $"{(who.Length > 0 ? "," : string.Empty)} no later than {Date(day)}" : string.Empty;
+        return who.Length + until.Length > 0 ? $"{who}{until}." : null;
+    }
 
     public static string Filling(OldFilling filling) => filling switch
     {
@@ -130,7 +142,7 @@ internal static class CaseInWords
     /// <summary>An event in a sentence for a colleague.</summary>
     public static string Event(EventHappened happened, LetterFacts facts)
     {
-        var where = happened.Canal is { } canal ? $"In {canal}, " : string.Empty;
+        var where = happened.Canal is { } canal ? $"In {Canal(canal)}, " : string.Empty;
         var what = happened.Event switch
         {
             ProceduralEvent.FileStops => "the file stopped short",
@@ -155,6 +167,6 @@ internal static class CaseInWords
     {
         var wall = Said(seen.Wall) is { } side ? $" on the {side} wall" : string.Empty;
         var level = seen.FromReference is { } at ? $" at {Length(at)}" : string.Empty;
-        return $"{seen.Canal}: {(seen.FillingSeen ? "filling seen" : "no filling seen")}{wall}{level}";
+        return $"{Canal(seen.Canal)}: {(seen.FillingSeen ? "filling seen" : "no filling seen")}{wall}{level}";
     }
 }

@@ -109,11 +109,9 @@ public static class PatientDraft
             sentences.Add("Please come back to us so that we can finish.");
         }
 
-        var until = last.RestorationUntil is { } day ? $" by {CaseInWords.Date(day)}" : string.Empty;
-        var who = CaseInWords.Said(last.RestorationBy) is { } by ? $": {CaseInWords.Sentence(by)}" : ".";
-        if (until.Length > 0 || who.Length > 1)
+        if (CaseInWords.Restoration(last) is { } restoration)
         {
-            sentences.Add($"The tooth needs its lasting filling or crown{until}{who}");
+            sentences.Add($"Please have the lasting filling or crown made{restoration}");
         }
 
         if (last.CallOn is { } call)

@@ -36,6 +36,9 @@ public static class ReplyDraft
             ["With kind regards,", facts.From.Dentist, .. new[] { CaseInWords.Said(facts.From.Registration) }.OfType<string>()]);
     }
 
+    // The reader is the one it speaks of.
+    private const string ReferringPractice = "by the referring practice";
+
     private static string Opening(LetterFacts facts)
     {
         var referral = facts.Case.Referral;
@@ -74,17 +77,22 @@ public static class ReplyDraft
         var found = canals.Where(canal => canal.Found).ToList();
         if (found.Count > 0)
         {
-            sentences.Add($"Canals found: {CaseInWords.List(found.Select(canal => canal.Name))}.");
+            sentences.Add(found switch
+            {
+                [{ Name: ExpectedCanals.OnlyCanal }] => "One canal was found.",
+                [var one] => $"One canal was found, the {ExpectedCanals.CanalInWords(one.Name)}.",
+                _ => $"Canals found: {CaseInWords.List(found.Select(canal => canal.Name))}.",
+            });
         }
 
-        if (found.Where(canal => canal.Filling == CanalFilling.Unfilled).Select(canal => canal.Name).ToList() is { Count: > 0 } missed)
+        if (found.Where(canal => canal.Filling == CanalFilling.Unfilled).Select(canal => CaseInWords.Canal(canal.Name)).ToList() is { Count: > 0 } missed)
         {
-            sentences.Add($"{CaseInWords.List(missed)} held no filling: missed by the last treatment.");
+            sentences.Add($"{CaseInWords.Upper(CaseInWords.List(missed))} held no filling: missed by the last treatment.");
         }
 
-        if (found.Where(canal => canal.FoundLater).Select(canal => canal.Name).ToList() is { Count: > 0 } later)
+        if (found.Where(canal => canal.FoundLater).Select(canal => CaseInWords.Canal(canal.Name)).ToList() is { Count: > 0 } later)
         {
-            sentences.Add($"{CaseInWords.List(later)} {(later.Count == 1 ? "was" : "were")} found during treatment.");
+            sentences.Add($"{CaseInWords.Upper(CaseInWords.List(later))} {(later.Count == 1 ? "was" : "were")} found during treatment.");
         }
 
         if (canals.Where(canal => !canal.Found && canal.Intent == CanalIntent.LookFor).Select(canal => canal.Name).ToList() is { Count: > 0 } sought)
@@ -92,8 +100,8 @@ public static class ReplyDraft
             sentences.Add($"{CaseInWords.List(sought)} {(sought.Count == 1 ? "was" : "were")} expected and not found.");
         }
 
-        sentences.AddRange(found.Where(canal => canal.OffCentre is not null).Select(canal => $"The filling of {canal.Name} lay {CaseInWords.Length(canal.OffCentre!.Value)} off the middle of its root."));
-        sentences.AddRange(found.Where(canal => canal.Obstacles.Count > 0).Select(canal => $"{canal.Name}: {CaseInWords.List(canal.Obstacles.Select(CaseInWords.Obstacle))} in the way."));
+        sentences.AddRange(found.Where(canal => canal.OffCentre is not null).Select(canal => $"The filling of {CaseInWords.Canal(canal.Name)} lay {CaseInWords.Length(canal.OffCentre!.Value)} off the middle of its root."));
+        sentences.AddRange(found.Where(canal => canal.Obstacles.Count > 0).Select(canal => $"{CaseInWords.Upper(CaseInWords.Canal(canal.Name))}: {CaseInWords.List(canal.Obstacles.Select(CaseInWords.Obstacle))} in the way."));
         sentences.AddRange(canals.Where(canal => canal is { Meeting: not null, Parent: not null }).Select(Meeting));
         var apical = CaseInWords.Apical(assessment.Apical) is { } diagnosis ? "; " + diagnosis : string.Empty;
         sentences.Add($"Diagnosis: {CaseInWords.Pulpal(assessment.Pulpal)}{apical}.");
@@ -244,14 +252,9 @@ public static class ReplyDraft
             sentences.Add("The patient comes back to us to complete treatment.");
         }
 
-        var until = last.RestorationUntil is { } day ? $" by {CaseInWords.Date(day)}" : string.Empty;
-        if (CaseInWords.Said(last.RestorationBy) is { } who)
+        if (CaseInWords.Restoration(last) is { } restoration)
         {
-            sentences.Add($"The tooth is to be restored{until}: {CaseInWords.Sentence(who)}");
-        }
-        else if (until.Length > 0)
-        {
-            sentences.Add($"The tooth is to be restored{until}.");
+            sentences.Add($"The tooth is to be restored{restoration.Replace(ReferringPractice, "by your practice", StringComparison.OrdinalIgnoreCase)}");
         }
 
         if (last.CallOn is { } call)

@@ -217,6 +217,10 @@ public sealed record ShownVisit
         _ => throw new ArgumentOutOfRangeException(nameof(source), source, "No such source."),
     };
 
+    /// <summary>A planned stop to a tenth of a millimetre: a hand sets none finer.</summary>
+    /// <param name="length">The stop, as it was computed.</param>
+    public static string Stop(Millimetres length) => MeasureWords.Length(length);
+
     /// <summary>A length as it was read, at least to a tenth.</summary>
     /// <param name="length">The length.</param>
     public static string Length(Millimetres length) => length.Value.ToString("0.0###", CultureInfo.InvariantCulture) + " mm";
@@ -291,15 +295,18 @@ public sealed record ShownVisit
         return new ShownEntry(entry.Number, said.At, Words(said), entry.Holds is not null, corrected, said is MomentMarked, said is EventHappened { ToldTo: null });
     }
 
-    private static string Words(ChairsideEntry entry) => entry switch
+    /// <summary>What was noted at the chair, such as "First touch of filling, P"; nothing for a correction.</summary>
+    /// <param name="entry">The entry.</param>
+    /// <param name="called">How a canal is called; null for its name.</param>
+    public static string Words(ChairsideEntry entry, Func<string, string>? called = null) => entry switch
     {
-        MomentMarked mark => Words(mark.Mark) + (mark.Canal is { } canal ? $", {canal}" : string.Empty),
+        MomentMarked mark => Words(mark.Mark) + (mark.Canal is { } canal ? $", {Called(canal, called)}" : string.Empty),
         TakenDown taken => $"Done: {taken.What}",
-        StepDone step => string.Join(", ", new[] { $"{step.Canal}: {step.Instrument}", step.Depth is { } depth ? Words(depth) : null, step.Note }.OfType<string>()),
-        SeenByEye seen => string.Join(", ", new[] { $"{seen.Canal}: {(seen.FillingSeen ? "filling seen" : "seen clean")}", seen.Wall is { } wall ? $"{wall} wall" : null, seen.FromReference is { } at ? $"at {Length(at)}" : null }.OfType<string>()),
+        StepDone step => string.Join(", ", new[] { $"{Called(step.Canal, called)}: {step.Instrument}", step.Depth is { } depth ? Words(depth) : null, step.Note }.OfType<string>()),
+        SeenByEye seen => string.Join(", ", new[] { $"{Called(seen.Canal, called)}: {(seen.FillingSeen ? "filling seen" : "seen clean")}", seen.Wall is { } wall ? $"{wall} wall" : null, seen.FromReference is { } at ? $"at {Length(at)}" : null }.OfType<string>()),
         EventHappened happened => string.Join(", ", new[]
         {
-            EventCard.Of(happened.Event).Name + (happened.Canal is { } canal ? $" in {canal}" : string.Empty),
+            EventCard.Of(happened.Event).Name + (happened.Canal is { } canal ? $" in {Called(canal, called)}" : string.Empty),
             happened.FragmentLength is { } fragment ? $"fragment {Length(fragment)}" : null,
             happened.FromReference is { } level ? $"at {Length(level.Length)} from the {level.From.Name}" : null,
             happened.Note,
@@ -307,4 +314,6 @@ public sealed record ShownVisit
         }.OfType<string>()),
         _ => string.Empty,
     };
+
+    private static string Called(string canal, Func<string, string>? called) => called is null ? canal : called(canal);
 }

@@ -1,7 +1,9 @@
+using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
 using Secondpass.Domain.Plans;
 using Secondpass.Job.Cases;
+using Secondpass.Job.Chairside;
 
 namespace Secondpass.App.Pages.Cases;
 
@@ -9,7 +11,7 @@ namespace Secondpass.App.Pages.Cases;
 internal static class CaseNoteWords
 {
     /// <summary>One note.</summary>
-    public static string Of(CaseNote note) => note.Event switch
+    public static string Of(CaseNote note, TimeProvider time) => note.Event switch
     {
         CaseOpened opened => $"case opened for patient {InWords(opened.Patient)}, {opened.Tooth.Words}",
         ReferralChanged changed => $"referral entered anew{Changes(note.Before?.Referral, changed.Referral)}",
@@ -18,6 +20,7 @@ internal static class CaseNoteWords
         HealthAnswered health => $"{HealthLine.InFewWords(health.Question)}: {(health.Answer.Yes ? "yes" : "no")}",
         PaperAttached paper => $"paper “{paper.File.Name}” attached",
         ToothAssessed => "tooth assessed",
+        CanalsNoted { Canals: [{ Name: ExpectedCanals.OnlyCanal }] } => "one canal noted",
         CanalsNoted canals => $"canals noted: {string.Join(", ", canals.Canals.Select(canal => canal.Name))}",
         ConeBeamRead => "cone-beam scan read",
         FilmMeasured => "canals measured on a film",
@@ -27,7 +30,7 @@ internal static class CaseNoteWords
         PhotographAttached photograph => $"photograph “{photograph.Photograph.Caption}” attached",
         ComparisonAttached => "what is left kept with the case",
         PlanChosen plan => $"plan “{plan.Plan.Name}” chosen",
-        ChairsideEntry entry => $"chairside entry, visit {entry.Visit}",
+        ChairsideEntry entry => ChairsideHistory.Of(entry, note.Before?.Chairside ?? [], time.LocalTimeZone),
         FinishNoted finish => $"finish note, visit {finish.Visit}",
         LetterMade => "letter made",
         _ => "something else noted",

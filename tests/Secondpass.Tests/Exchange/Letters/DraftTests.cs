@@ -1,3 +1,4 @@
+using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
 using Secondpass.Exchange.Letters;
@@ -36,6 +37,29 @@ public sealed class DraftTests
 
         Assert.Contains("MB2 held no filling: missed by the last treatment. MB2 was found during treatment.", Text(draft, "Found"), StringComparison.Ordinal);
         Assert.Equal("Palatal root: P left alone (old filling: adequate, 1.2 mm short).", Text(draft, "Not treated"));
+    }
+
+    [Fact]
+    public void A_tooth_with_one_canal_is_spoken_of_as_such()
+    {
+        var canal = InventedLetter.Canals[0] with { Name = ExpectedCanals.OnlyCanal, Root = ExpectedCanals.Only };
+
+        Assert.StartsWith("One canal was found. The filling of the canal lay 0.4 mm off the middle of its root.", Found(canal), StringComparison.Ordinal);
+        Assert.StartsWith("One canal was found, the palatal canal.", Found(canal with { Name = "P" }), StringComparison.Ordinal);
+
+        static string Found(CanalRecord canal) => Text(ReplyDraft.Of(InventedLetter.Facts(InventedLetter.Case(new CanalsNoted([canal])))), "Found");
+    }
+
+    [Theory]
+    [InlineData("the referring practice", "The tooth is to be restored by your practice, no later than 1 April 2026.", "Please have the lasting filling or crown made by the referring practice, no later than 1 April 2026.")]
+    [InlineData("Dr B. Sample, with a crown", "The tooth is to be restored by Dr B. Sample, with a crown, no later than 1 April 2026.", "Please have the lasting filling or crown made by Dr B. Sample, with a crown, no later than 1 April 2026.")]
+    [InlineData(null, "The tooth is to be restored no later than 1 April 2026.", "Please have the lasting filling or crown made no later than 1 April 2026.")]
+    public void Who_restores_the_tooth_by_when_is_one_sentence(string? who, string toColleague, string toPatient)
+    {
+        var facts = InventedLetter.Facts(InventedLetter.Finished.With(new FinishNoted(1, InventedLetter.Finish with { RestorationBy = who })));
+
+        Assert.StartsWith(toColleague, Text(ReplyDraft.Of(facts), "Next"), StringComparison.Ordinal);
+        Assert.StartsWith(toPatient, Text(PatientDraft.Of(facts), "What comes next"), StringComparison.Ordinal);
     }
 
     [Fact]

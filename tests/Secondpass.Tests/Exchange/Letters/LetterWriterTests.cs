@@ -158,7 +158,7 @@ public sealed class LetterWriterTests
             "we finished on 4 March 2026",
             "We took the old filling out, cleaned 3 root canals and filled them again. One of them had not been treated before. One other canal was left as it was. You were in the chair for 93 minutes.",
             "The tip of an instrument broke off in a canal. The piece is 2.5 mm long.",
-            "The tooth needs its lasting filling or crown by 1 April 2026: Dr B. Sample, a crown that covers the cusps.",
+            "Please have the lasting filling or crown made by Dr B. Sample, a crown that covers the cusps, no later than 1 April 2026.",
             "We will call you on 5 March 2026",
             "Chew on the other side until the tooth is restored.",
             "Call us on 01234 000000",

@@ -28,7 +28,7 @@ public sealed class CorrectCaseTests : IDisposable
         Assert.Equal("4117", Assert.Single(desk.Register.All()).Patient.Number);
         Assert.Equal(
             ["case opened for patient 4711, upper right first molar", "patient corrected: 4117, Ada Invented, not 4711 (digits swapped)"],
-            desk.Register.Since(it.Id.Value, 0).Value.Select(CaseNoteWords.Of));
+            desk.Register.Since(it.Id.Value, 0).Value.Select(Words));
     }
 
     [Fact]
@@ -46,7 +46,7 @@ public sealed class CorrectCaseTests : IDisposable
         Assert.Equal("17", Assert.Single(desk.Register.All()).Tooth.ToString());
         Assert.Equal(
             "tooth corrected: upper right second molar (17), not upper right first molar (16); digits swapped",
-            CaseNoteWords.Of(desk.Register.Since(it.Id.Value, it.Version).Value.Single()));
+            Words(desk.Register.Since(it.Id.Value, it.Version).Value.Single()));
     }
 
     [Fact]
@@ -67,7 +67,7 @@ public sealed class CorrectCaseTests : IDisposable
 
         Assert.Null(corrected.Plan);
         Assert.True(corrected.HasCanalsOfAnotherTooth);
-        Assert.EndsWith("; digits swapped; the plan in use was dropped", CaseNoteWords.Of(desk.Register.Since(it.Id.Value, it.Version).Value.Single()), StringComparison.Ordinal);
+        Assert.EndsWith("; digits swapped; the plan in use was dropped", Words(desk.Register.Since(it.Id.Value, it.Version).Value.Single()), StringComparison.Ordinal);
         Assert.False(desk.Store.Cases.Append(it.Id, corrected.Version, By, [new CanalsNoted([canal])]).Value.HasCanalsOfAnotherTooth);
     }
 
@@ -127,8 +127,10 @@ public sealed class CorrectCaseTests : IDisposable
         form.Referrer = "Dr Invented";
         Assert.True(desk.Opening.Change(it.Id, form, null, CaseDesk.Anna).IsGiven);
 
-        Assert.Equal("referral entered anew; sent by: Dr Invented, not nobody", CaseNoteWords.Of(desk.Register.Since(it.Id.Value, it.Version).Value.Single()));
+        Assert.Equal("referral entered anew; sent by: Dr Invented, not nobody", Words(desk.Register.Since(it.Id.Value, it.Version).Value.Single()));
     }
+
+    private static string Words(CaseNote note) => CaseNoteWords.Of(note, TimeProvider.System);
 
     private static CaseCorrectionForm Form(DentalCase it, Action<CaseCorrectionForm> change)
     {

@@ -45,6 +45,10 @@ public sealed class ShownVisitTests
     }
 
     [Fact]
+    public void A_computed_stop_is_told_to_a_tenth_and_a_reading_as_it_was_read() =>
+        Assert.Equal(("11.5 mm", "18.75 mm"), (ShownVisit.Stop(new Millimetres(11.5352)), ShownVisit.Length(new Millimetres(18.75))));
+
+    [Fact]
     public void Canals_that_are_left_alone_are_not_offered() =>
         Assert.Equal(["MB1", "MB2", "DB"], ShownVisit.Of(InventedLetter.Case(new CanalsNoted(InventedLetter.Canals)), null, 1).Canals.Select(canal => canal.Name));
 
