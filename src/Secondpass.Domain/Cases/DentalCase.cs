@@ -70,6 +70,9 @@ public sealed record DentalCase
     /// <summary>The plan chosen; null when none yet.</summary>
     public RemovalPlan? Plan { get; private init; }
 
+    /// <summary>What the dentist had set for the plan chosen last.</summary>
+    public PlanSettings PlanSettings { get; private init; } = PlanSettings.None;
+
     /// <summary>Everything noted at the chair, in order, corrections among them.</summary>
     public IReadOnlyList<ChairsideEntry> Chairside { get; private init; } = [];
 
@@ -115,7 +118,7 @@ public sealed record DentalCase
         {
             ReferralChanged changed => this with { Referral = changed.Referral },
             PatientCorrected corrected => this with { Patient = corrected.Patient },
-            ToothCorrected corrected => this with { Tooth = corrected.Tooth, Plan = null },
+            ToothCorrected corrected => this with { Tooth = corrected.Tooth, Plan = null, PlanSettings = PlanSettings.None },
             HealthAnswered answered => this with { Health = new Dictionary<HealthQuestion, HealthAnswer>(Health) { [answered.Question] = answered.Answer } },
             PaperAttached paper => this with { Papers = [.. Papers, paper.File] },
             ToothAssessed assessed => this with { Assessment = assessed.Assessment },
@@ -130,7 +133,7 @@ public sealed record DentalCase
             },
             PhotographAttached photograph => this with { Photographs = [.. Photographs, photograph.Photograph] },
             ComparisonAttached comparison => this with { Comparisons = [.. Comparisons, comparison.Result] },
-            PlanChosen chosen => this with { Plan = chosen.Plan },
+            PlanChosen chosen => this with { Plan = chosen.Plan, PlanSettings = chosen.Settings },
             ChairsideEntry entry => this with { Chairside = [.. Chairside, entry] },
             FinishNoted finish => this with { Finishes = new Dictionary<int, FinishNote>(Finishes) { [finish.Visit] = finish.Note } },
             LetterMade letter => this with { Letters = [.. Letters, letter] },

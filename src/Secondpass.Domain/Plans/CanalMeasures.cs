@@ -50,6 +50,16 @@ public readonly record struct WallAtLevel(Millimetres FromEnd, string Side, Mill
 /// <param name="Final">Planned final size; null when not set.</param>
 public sealed record CanalChoice(Millimetres? NoDeeperThan, FinalSize? Final);
 
+/// <summary>What the dentist set for a plan.</summary>
+/// <param name="Canals">What was set canal by canal, by name; a canal missing here was left to the plan.</param>
+/// <param name="Core">The core that has to come out, in words; null for none.</param>
+/// <param name="ResinFollows">Whether resin will be bonded in the root afterwards.</param>
+public sealed record PlanSettings(IReadOnlyDictionary<string, CanalChoice> Canals, string? Core, bool ResinFollows)
+{
+    /// <summary>Nothing was set.</summary>
+    public static PlanSettings None { get; } = new(new Dictionary<string, CanalChoice>(), null, ResinFollows: false);
+}
+
 /// <summary>Planned final size of a canal: the shape that nothing may exceed.</summary>
 /// <param name="TipSize">ISO size: hundredths of a millimetre at the end.</param>
 /// <param name="Taper">Growth of the diameter in mm per mm.</param>

@@ -4,4 +4,5 @@ namespace Secondpass.Domain.Plans;
 
 /// <summary>A plan was chosen: the last one holds.</summary>
 /// <param name="Plan">The plan.</param>
-public sealed record PlanChosen(RemovalPlan Plan) : CaseEvent;
+/// <param name="Settings">What the dentist had set for it.</param>
+public sealed record PlanChosen(RemovalPlan Plan, PlanSettings Settings) : CaseEvent;

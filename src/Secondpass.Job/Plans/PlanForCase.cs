@@ -24,18 +24,18 @@ public sealed class PlanForCase(ClinicStore store, FilmShelf shelf, KeepInstrume
     {
         ArgumentNullException.ThrowIfNull(it);
         ArgumentNullException.ThrowIfNull(form);
-        if (!form.ReadChoices().TryGet(out var choices, out var refusal))
+        if (!form.ReadSettings().TryGet(out var settings, out var refusal))
         {
             return refusal;
         }
 
         var said = new CasePlanning(
             it.Assessment.Previous.Filling,
-            new TakeDown(it.Assessment.Previous.Crown, Typed.Text(form.Core), it.Assessment.Previous.Post),
-            form.ResinFollows,
+            new TakeDown(it.Assessment.Previous.Crown, settings.Core, it.Assessment.Previous.Post),
+            settings.ResinFollows,
             [.. it.Canals.Select(canal => WithScan(canal, it.ConeBeam) with { Lengths = [.. canal.Lengths.Where(it.Holds)] })],
             it.Canals.Where(canal => WallsOf(canal, it.ConeBeam).Count > 0).ToDictionary(canal => canal.Name, canal => CanalMeasures.None with { Walls = WallsOf(canal, it.ConeBeam) }),
-            choices,
+            settings.Canals,
             instruments.Read());
         return PlanRemoval.Prepare(it.Tooth, said, Measured(it), Typed.Text(form.Sequence)).TryGet(out var inputs, out refusal) && PlanRemoval.Plan(inputs).TryGet(out var planned, out refusal)
             ? planned.Plan with { Assumptions = [.. LengthsThatNoLongerHold(it), .. planned.Plan.Assumptions] }
@@ -51,8 +51,8 @@ public sealed class PlanForCase(ClinicStore store, FilmShelf shelf, KeepInstrume
     {
         ArgumentNullException.ThrowIfNull(form);
         ArgumentNullException.ThrowIfNull(by);
-        return store.Cases.Read(id).TryGet(out var it, out var refusal) && Show(it, form).TryGet(out var plan, out refusal)
-            ? store.Cases.Append(id, form.Version, by.Author, [new PlanChosen(plan)])
+        return store.Cases.Read(id).TryGet(out var it, out var refusal) && Show(it, form).TryGet(out var plan, out refusal) && form.ReadSettings().TryGet(out var settings, out refusal)
+            ? store.Cases.Append(id, form.Version, by.Author, [new PlanChosen(plan, settings)])
             : refusal;
     }
 

@@ -34,19 +34,21 @@ public sealed class PlanForm
     /// <summary>The version of the case that the form was filled from.</summary>
     public long Version { get; set; }
 
-    /// <summary>The form filled from a case.</summary>
+    /// <summary>The form filled from a case, with what was set for the plan in use.</summary>
     public static PlanForm Of(DentalCase it)
     {
         ArgumentNullException.ThrowIfNull(it);
         return new PlanForm
         {
             Sequence = it.Plan?.Name,
-            Canals = [.. it.Canals.Where(canal => canal.Intent == CanalIntent.Retreat).Select(canal => new PlanCanalLine { Name = canal.Name })],
+            Core = it.PlanSettings.Core,
+            ResinFollows = it.PlanSettings.ResinFollows,
+            Canals = [.. it.Canals.Where(canal => canal.Intent == CanalIntent.Retreat).Select(canal => PlanCanalLine.Of(canal.Name, it.PlanSettings.Canals.GetValueOrDefault(canal.Name)))],
             Version = it.Version,
         };
     }
 
-    internal Answer<IReadOnlyDictionary<string, CanalChoice>> ReadChoices()
+    internal Answer<PlanSettings> ReadSettings()
     {
         var choices = new Dictionary<string, CanalChoice>();
         foreach (var line in Canals)
@@ -63,7 +65,7 @@ public sealed class PlanForm
             }
         }
 
-        return choices;
+        return new PlanSettings(choices, Typed.Text(Core), ResinFollows);
     }
 }
 
@@ -78,6 +80,13 @@ public sealed class PlanCanalLine
 
     /// <summary>Planned final size and taper, such as 35/.04.</summary>
     public string? Final { get; set; }
+
+    internal static PlanCanalLine Of(string name, CanalChoice? set) => new()
+    {
+        Name = name,
+        NoDeeperThan = set?.NoDeeperThan?.Value.ToString("0.0###", CultureInfo.InvariantCulture),
+        Final = set?.Final is { } final ? string.Create(CultureInfo.InvariantCulture, $"{final.TipSize}/{final.Taper:.00##}") : null,
+    };
 
     internal Answer<TypedFinal> ReadFinal()
     {

@@ -39,7 +39,7 @@ internal static class EventKinds
         Of<ReferencePointLost>("reference_point_lost"),
         Of<PhotographAttached>("photograph_attached"),
         Of<ComparisonAttached>("comparison_attached"),
-        Of<PlanChosen>("plan_chosen"),
+        Of<PlanChosen>("plan_chosen", 2),
         Of<FinishNoted>("finish_noted"),
         Of<LetterMade>("letter_made"),
 

@@ -9,6 +9,9 @@ internal static class Upcasters
     {
         // Before there was a second wording, nobody noted which one was accepted: it was the first.
         [("notice_accepted", 1)] = payload => Added(payload, "notice", 1),
+
+        // What was set for a plan was used and not kept.
+        [("plan_chosen", 1)] = payload => Added(payload, "settings", new JsonObject { ["canals"] = new JsonObject(), ["core"] = null, ["resin_follows"] = false }),
     };
 
     /// <summary>The versions that can be translated, by kind.</summary>

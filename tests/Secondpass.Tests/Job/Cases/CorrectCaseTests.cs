@@ -57,7 +57,7 @@ public sealed class CorrectCaseTests : IDisposable
         it = desk.Store.Cases.Append(it.Id, it.Version, By, [
             new CanalsNoted([canal]),
             new FilmAttached(new CaseFilm(new string('a', 64), FilmMoment.Before, TubeShift.Straight, null)),
-            new PlanChosen(new RemovalPlan("ours", [], [], []))]).Value;
+            new PlanChosen(new RemovalPlan("ours", [], [], []), PlanSettings.None)]).Value;
         var form = Form(it, form => form.Tooth = "17");
 
         Assert.Equal(

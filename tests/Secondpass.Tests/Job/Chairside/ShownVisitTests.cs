@@ -56,7 +56,7 @@ public sealed class ShownVisitTests
     public void The_plan_s_next_step_of_the_canal_in_hand_is_shown_until_it_was_done()
     {
         var plan = new RemovalPlan("own", [Step(RemovalPhase.TakeDown, null, null), Step(RemovalPhase.Bulk, "ultrasonic file 25", "MB1"), Step(RemovalPhase.Bulk, "retreatment rotary 30/.06", "MB1"), Step(RemovalPhase.Bulk, "ultrasonic file 25", "DB")], [], []);
-        CaseEvent[] before = [new CanalsNoted(InventedLetter.Canals), new PlanChosen(plan)];
+        CaseEvent[] before = [new CanalsNoted(InventedLetter.Canals), new PlanChosen(plan, PlanSettings.None)];
         CaseEvent[] after = [.. before, InventedLetter.At(1, ChairsideMark.RemovalStart, "MB1"), InventedLetter.Visit.OfType<StepDone>().First() with { Canal = "MB1" }];
 
         Assert.Equal(("ultrasonic file 25", 1, 2), Shown(before));
@@ -72,7 +72,7 @@ public sealed class ShownVisitTests
     {
         var crown = Step(RemovalPhase.TakeDown, null, null) with { Action = "Take off the crown." };
         var post = Step(RemovalPhase.TakeDown, null, "MB1") with { Action = "Take out the post." };
-        CaseEvent[] before = [new CanalsNoted(InventedLetter.Canals), new PlanChosen(new RemovalPlan("own", [crown, post, Step(RemovalPhase.Bulk, "ultrasonic file 25", "MB1")], [], []))];
+        CaseEvent[] before = [new CanalsNoted(InventedLetter.Canals), new PlanChosen(new RemovalPlan("own", [crown, post, Step(RemovalPhase.Bulk, "ultrasonic file 25", "MB1")], [], []), PlanSettings.None)];
 
         Assert.Equal([("Take off the crown.", false), ("Take out the post.", false)], Ticks());
         Assert.Equal([("Take off the crown.", true), ("Take out the post.", false)], Ticks(Taken("Take off the crown.")));

@@ -37,6 +37,20 @@ public sealed class PlanForCaseTests : IDisposable
     }
 
     [Fact]
+    public void What_was_set_for_the_plan_in_use_stands_there_again_when_its_page_is_opened_later()
+    {
+        var it = WithCanals(desk.Open());
+        var form = PlanForm.Of(it);
+        (form.Canals[0].NoDeeperThan, form.Canals[0].Final, form.Core, form.ResinFollows) = ("15,5", "35/.04", "composite core", true);
+        Assert.True(planning.Choose(it.Id, form, CaseDesk.Anna).IsGiven);
+
+        var again = PlanForm.Of(desk.Store.Cases.Read(it.Id).Value);
+
+        Assert.Equal(("15.5", "35/.04", "composite core", true), (again.Canals[0].NoDeeperThan, again.Canals[0].Final, again.Core, again.ResinFollows));
+        Assert.All(again.Canals.Skip(1), line => Assert.Equal((null, null), (line.NoDeeperThan, line.Final)));
+    }
+
+    [Fact]
     public void Lengths_from_a_reference_point_that_was_lost_give_no_depth_and_that_is_said()
     {
         var it = WithCanals(desk.Open());
