@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Secondpass.Domain;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
@@ -10,12 +11,30 @@ namespace Secondpass.Job.Cases;
 /// <param name="store">Where they are.</param>
 public sealed class CaseRegister(ClinicStore store)
 {
+    // What comes next follows from a case's events alone, so it holds until there is one more.
+    private readonly ConcurrentDictionary<CaseId, (long Version, Answer<NextOfCase> Next)> known = [];
+
     /// <summary>All cases, the last changed first.</summary>
     public IReadOnlyList<ListedCase> All() =>
     [
         .. store.Cases.List()
-            .Select(line => new ListedCase(line.Id, new Patient(line.PatientNumber, line.PatientName), line.Tooth, line.Referrer, line.OpenedAt, line.ChangedAt)),
+            .Select(line => new ListedCase(line.Id, new Patient(line.PatientNumber, line.PatientName), line.Tooth, line.Referrer, line.OpenedAt, line.ChangedAt, line.Version)),
     ];
+
+    /// <summary>What comes next in a case of the list.</summary>
+    /// <returns>The next step, as the case's own page says it; or a refusal as for <see cref="Read"/>.</returns>
+    public Answer<NextOfCase> Next(ListedCase listed)
+    {
+        ArgumentNullException.ThrowIfNull(listed);
+        if (known.TryGetValue(listed.Id, out var before) && before.Version == listed.Version)
+        {
+            return before.Next;
+        }
+
+        Answer<NextOfCase> next = store.Cases.Read(listed.Id).TryGet(out var it, out var refusal) ? new NextOfCase(it.NextStep()) : refusal;
+        known[listed.Id] = (listed.Version, next);
+        return next;
+    }
 
     /// <summary>One case as it stands now.</summary>
     /// <returns>The case; or a refusal: there is none under this identity, its record is damaged.</returns>
@@ -48,7 +67,12 @@ public sealed class CaseRegister(ClinicStore store)
 /// <param name="Referrer">Who sent it; null when nobody.</param>
 /// <param name="Opened">When it was opened, UTC.</param>
 /// <param name="LastChanged">When something was last noted, UTC.</param>
-public sealed record ListedCase(CaseId Id, Patient Patient, ToothNumber Tooth, string? Referrer, DateTimeOffset Opened, DateTimeOffset LastChanged);
+/// <param name="Version">How much was noted.</param>
+public sealed record ListedCase(CaseId Id, Patient Patient, ToothNumber Tooth, string? Referrer, DateTimeOffset Opened, DateTimeOffset LastChanged, long Version);
+
+/// <summary>What comes next in a case.</summary>
+/// <param name="Step">The step; null when the case is finished.</param>
+public readonly record struct NextOfCase(CaseStep? Step);
 
 /// <summary>One thing that was noted.</summary>
 /// <param name="Who">Who noted it.</param>

@@ -81,6 +81,19 @@ public sealed class CasePagesTests(RunningWorkbench workbench)
         Assert.Contains("tooth corrected: upper right second molar (17), not upper right first molar (16); digits swapped", await workbench.Read(path), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task The_list_goes_to_the_next_step_of_each_case_as_the_case_itself_does()
+    {
+        var path = await Open("W-6");
+        Assert.Contains($"href=\"{path}/assessment\"", await workbench.Read("/cases?find=W-6"), StringComparison.Ordinal);
+
+        var assessed = await workbench.Post(path + "/assessment", "assessment", ("Form.Version", "1"), ("Form.Apical", "AsymptomaticPeriodontitis"), ("Form.Before", "Restorable"));
+
+        Assert.Equal(HttpStatusCode.Redirect, assessed.StatusCode);
+        Assert.Contains($"href=\"{path}/canals\"", await workbench.Read("/cases?find=W-6"), StringComparison.Ordinal);
+        Assert.DoesNotContain($"href=\"{path}/assessment\"", await workbench.Read("/cases?find=W-6"), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("/cases/00000000000000000000000000000000")]
     [InlineData("/cases/no-such-case/canals")]
