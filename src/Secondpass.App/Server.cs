@@ -138,6 +138,7 @@ public static class Server
         builder.Services.AddSingleton<LogChairside>();
         builder.Services.AddSingleton<FinishVisit>();
         builder.Services.AddSingleton<Letterhead>();
+        builder.Services.AddSingleton<FilmsOfLetters>();
         builder.Services.AddSingleton<WriteReply>();
         builder.Services.AddSingleton<KeepInstruments>();
         builder.Services.AddSingleton<PlanForCase>();

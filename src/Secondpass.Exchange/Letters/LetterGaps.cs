@@ -32,7 +32,7 @@ public static class LetterGaps
             }
         }
 
-        if (facts.Films is null)
+        if (facts.Films is null && dental.Comparisons.Count == 0)
         {
             gaps.Add("No film before and after was compared for this case: the letter has no pictures and doesn't say what is left.");
         }

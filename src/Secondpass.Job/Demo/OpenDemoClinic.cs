@@ -37,7 +37,7 @@ public sealed class OpenDemoClinic
         shelf = new FilmShelf(store);
         films = new AttachFilm(store, new ReceiveFilm(store, shelf), new ReceivePaper(store));
         instruments = new KeepInstruments(store);
-        letters = new WriteReply(store, shelf, clock);
+        letters = new WriteReply(store, new FilmsOfLetters(shelf), clock);
     }
 
     /// <summary>Plays the stories that are missing yet into a store that holds nothing but the invented clinic; any other store is left as it is.</summary>

@@ -17,6 +17,9 @@ public sealed class LetterForm
     /// <summary>The version of the case that the letter was drafted from.</summary>
     public long Version { get; set; }
 
+    /// <summary>Whether films and what is left are left out.</summary>
+    public bool LeaveFilmsOut { get; set; }
+
     /// <summary>Name and address, line by line.</summary>
     public string? Recipient { get; set; }
 
@@ -32,10 +35,11 @@ public sealed class LetterForm
     /// <summary>How it ends, line by line.</summary>
     public string? Closing { get; set; }
 
-    internal static LetterForm Of(LetterDraft draft, long version) => new()
+    internal static LetterForm Of(LetterDraft draft, long version, bool leaveFilmsOut) => new()
     {
         Kind = draft.Kind == LetterKind.Patient ? Patient : Reply,
         Version = version,
+        LeaveFilmsOut = leaveFilmsOut,
         Recipient = string.Join('\n', draft.Recipient),
         Subject = draft.Subject,
         Salutation = draft.Salutation,

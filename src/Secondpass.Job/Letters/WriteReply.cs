@@ -1,31 +1,36 @@
 using System.Globalization;
-using System.Text;
 using Secondpass.Domain;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
 using Secondpass.Exchange.Letters;
 using Secondpass.Job.Cases;
-using Secondpass.Job.Documents;
 using Secondpass.Records;
 
 namespace Secondpass.Job.Letters;
 
 /// <summary>Last stage of a case: the reply to the referrer and the patient's copy, drafted from what was noted, edited, made and kept.</summary>
 /// <param name="store">Where it is kept.</param>
-/// <param name="shelf">The films.</param>
+/// <param name="films">The films of what is left.</param>
 /// <param name="time">The clock.</param>
-public sealed class WriteReply(ClinicStore store, FilmShelf shelf, TimeProvider time)
+public sealed class WriteReply(ClinicStore store, FilmsOfLetters films, TimeProvider time)
 {
-    private readonly Lock changing = new();
-    private (CaseComparison Kept, LetterFilms Films)? last;
+    /// <summary>Reads the films that a reply shows, which takes seconds the first time.</summary>
+    /// <param name="it">The case.</param>
+    /// <returns>Completed when a draft no longer waits for them.</returns>
+    public Task ReadFilms(DentalCase it)
+    {
+        ArgumentNullException.ThrowIfNull(it);
+        return it.Comparisons is [.., var kept] ? films.Of(kept) : Task.CompletedTask;
+    }
 
     /// <summary>Drafts a letter.</summary>
     /// <param name="id">The case.</param>
     /// <param name="kind"><see cref="LetterForm.Reply"/> or <see cref="LetterForm.Patient"/>.</param>
+    /// <param name="leaveFilmsOut">Whether films and what is left are to be left out.</param>
     /// <returns>The draft and what a colleague will miss in it; or a refusal: no letterhead, no case.</returns>
-    public Answer<DraftedLetter> Draft(CaseId id, string? kind)
+    public Answer<DraftedLetter> Draft(CaseId id, string? kind, bool leaveFilmsOut = false)
     {
-        if (!store.Cases.Read(id).TryGet(out var it, out var refusal) || !Facts(it).TryGet(out var known, out refusal))
+        if (!store.Cases.Read(id).TryGet(out var it, out var refusal) || !Facts(it, WithFilms(kind, leaveFilmsOut)).TryGet(out var known, out refusal))
         {
             return refusal;
         }
@@ -33,7 +38,7 @@ public sealed class WriteReply(ClinicStore store, FilmShelf shelf, TimeProvider 
         var (facts, remark) = known;
         var draft = kind == LetterForm.Patient ? PatientDraft.Of(facts) : ReplyDraft.Of(facts);
         return new DraftedLetter(
-            LetterForm.Of(draft, it.Version),
+            LetterForm.Of(draft, it.Version, leaveFilmsOut),
             kind == LetterForm.Patient ? [] : [.. new[] { remark }.OfType<string>(), .. LetterGaps.Of(facts)]);
     }
 
@@ -49,7 +54,7 @@ public sealed class WriteReply(ClinicStore store, FilmShelf shelf, TimeProvider 
             return new Refusal("empty_letter", "The letter has no subject or no text.", "Write both, or open the page anew for a fresh draft.");
         }
 
-        if (!store.Cases.Read(id).TryGet(out var it, out var refusal) || !Facts(it).TryGet(out var known, out refusal))
+        if (!store.Cases.Read(id).TryGet(out var it, out var refusal) || !Facts(it, WithFilms(form.Kind, form.LeaveFilmsOut)).TryGet(out var known, out refusal))
         {
             return refusal;
         }
@@ -91,19 +96,21 @@ public sealed class WriteReply(ClinicStore store, FilmShelf shelf, TimeProvider 
         return store.Cases.ReadFile(sha256).TryGet(out var bytes, out refusal) ? new CaseFile(name, type, bytes) : refusal;
     }
 
-    private Answer<Known> Facts(DentalCase it)
+    // The patient's copy shows no films.
+    private static bool WithFilms(string? kind, bool leaveFilmsOut) => kind != LetterForm.Patient && !leaveFilmsOut;
+
+    private Answer<Known> Facts(DentalCase it, bool withFilms)
     {
         if (store.Clinic.Read().Details is not { } from)
         {
             return new Refusal("no_letterhead", "The clinic's letterhead is not entered yet.", "Enter it below; it is used on every letter.");
         }
 
-        var (films, remark) = Films(it);
+        var (shown, remark) = withFilms ? Films(it) : (null, null);
         var now = time.GetLocalNow();
-        return new Known(new LetterFacts(it, from, DateOnly.FromDateTime(now.DateTime), time.LocalTimeZone, films), remark);
+        return new Known(new LetterFacts(it, from, DateOnly.FromDateTime(now.DateTime), time.LocalTimeZone, shown), remark);
     }
 
-    /// <summary>The films of the last comparison, read again for their pictures; only where they give exactly the figures that were kept.</summary>
     private (LetterFilms? Films, string? Remark) Films(DentalCase it)
     {
         if (it.Comparisons is not [.., var kept])
@@ -111,34 +118,7 @@ public sealed class WriteReply(ClinicStore store, FilmShelf shelf, TimeProvider 
             return (null, null);
         }
 
-        lock (changing)
-        {
-            if (last is { } before && before.Kept == kept)
-            {
-                return (before.Films, null);
-            }
-        }
-
-        if (!shelf.Find(kept.BeforeSha256).TryGet(out var filmBefore, out var refusal)
-            || !shelf.Find(kept.AfterSha256).TryGet(out var filmAfter, out refusal)
-            || !CaseReader.Read(Encoding.UTF8.GetBytes(kept.CaseDocument)).TryGet(out var marked, out refusal)
-            || !CompareFilms.Compare(filmBefore, filmAfter, marked).TryGet(out var compared, out refusal))
-        {
-            return (null, $"The films of what is left can't be shown: {refusal.Reason}");
-        }
-
-        if (Encoding.UTF8.GetString(DocumentJson.Write(compared.Document)).TrimEnd() != kept.ComparisonDocument.TrimEnd())
-        {
-            return (null, "This version of the program reads the films otherwise than when their result was kept; the letter leaves both out. Enclose the record sheet that was kept.");
-        }
-
-        var films = new LetterFilms(compared.Request, compared.Comparison);
-        lock (changing)
-        {
-            last = (kept, films);
-        }
-
-        return (films, null);
+        return films.Of(kept).GetAwaiter().GetResult().TryGet(out var read, out var refusal) ? (read, null) : (null, $"{refusal.Reason} {refusal.Remedy}");
     }
 
     private sealed record Known(LetterFacts Facts, string? Remark);

@@ -16,6 +16,10 @@ public sealed partial class LetterPage : CasePage
     [SupplyParameterFromQuery]
     private string? For { get; set; }
 
+    /// <summary>Whether films and what is left are to be left out.</summary>
+    [SupplyParameterFromQuery(Name = "without-films")]
+    private bool WithoutFilms { get; set; }
+
     [SupplyParameterFromForm(FormName = "letter")]
     private LetterForm? Form { get; set; }
 
@@ -33,13 +37,21 @@ public sealed partial class LetterPage : CasePage
 
     private IReadOnlyList<string> Gaps { get; set; } = [];
 
+    private bool IsReadingFilms { get; set; }
+
     private bool IsForPatient => For == LetterForm.Patient;
 
     /// <inheritdoc/>
     protected override void Fill(DentalCase it)
     {
         Head ??= Letterhead.Form();
-        if (Reply.Draft(it.Id, For).TryGet(out var draft, out var refusal))
+        IsReadingFilms = Form is null && !IsForPatient && !WithoutFilms && !Reply.ReadFilms(it).IsCompleted;
+        if (IsReadingFilms)
+        {
+            return;
+        }
+
+        if (Reply.Draft(it.Id, For, Form?.LeaveFilmsOut ?? WithoutFilms).TryGet(out var draft, out var refusal))
         {
             Form ??= draft.Form;
             Gaps = draft.Gaps;

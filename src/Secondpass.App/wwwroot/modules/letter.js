@@ -17,4 +17,16 @@ for (const form of /** @type {NodeListOf<HTMLFormElement>} */ (document.querySel
   });
 }
 
+// Films that are still being read: the page comes anew when they are.
+const waiting = /** @type {HTMLElement | null} */ (document.querySelector('[data-waits-for]'));
+if (waiting) {
+  void fetch(waiting.dataset.waitsFor ?? '').then((answer) => {
+    if (answer.ok) {
+      location.reload();
+    }
+  }, () => {
+    // The link beside it does the same by hand.
+  });
+}
+
 export {};
