@@ -202,7 +202,7 @@ public sealed partial class FromReferralToLetterTests(Chromium chromium, ITestOu
                 ($"{canal}, master cone", "35/.04"), ($"{canal}, how it was filled", "single cone"),
             }),
             ("Sealer", "calcium silicate sealer"), ("Core", "composite"),
-            ("Restoration who, and what", "the referring practice, with a crown"),
+            ("To be restored by who, with what", "the referring practice, with a crown"),
         ];
         foreach (var (label, text) in finish)
         {
@@ -210,7 +210,7 @@ public sealed partial class FromReferralToLetterTests(Chromium chromium, ITestOu
             seen.Add($"{text} % {text} ml {text} min {text.Replace(',', '.')} mm");
         }
 
-        await page.GetByLabel("by", new() { Exact = true }).FillAsync(seated.AddDays(28).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
+        await page.GetByLabel("no later than").FillAsync(seated.AddDays(28).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
         await page.GetByLabel("Treatment is complete with this visit").CheckAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "Keep the finish note" }).ClickAsync();
         await page.GetByLabel("Topic of paragraph").Last.FillAsync("Your question");

@@ -1,0 +1,57 @@
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+
+namespace Secondpass.Browser;
+
+/// <summary>What can be told of a page's look without an eye.</summary>
+internal static class Looks
+{
+    /// <summary>Breaches of WCAG 2.2 A and AA by axe-core, the rule set of Deque Systems (MPL 2.0), and targets, widths and texts that don't fit.</summary>
+    /// <param name="page">The page.</param>
+    /// <param name="state">What it shows, for the messages.</param>
+    public static async Task<IReadOnlyList<string>> Faults(this IPage page, string state)
+    {
+        var found = await page.RunAxe(new AxeRunOptions
+        {
+            RunOnly = new RunOnlyOptions { Type = "tag", Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] },
+        });
+        return
+        [
+            .. found.Violations.Select(one => $"{state}: {one.Id}: {one.Help} {string.Join(" | ", one.Nodes.Select(node => node.Html))}"),
+            .. await page.EvaluateAsync<string[]>(
+                """
+                (state) => {
+                  const seen = (selector) => [...document.querySelectorAll(selector)].filter((one) => one.checkVisibility() && !one.matches('.unseen'));
+                  const told = (what, one) => `${state}: ${what}: ${one.outerHTML.slice(0, 80)}`;
+                  return [
+                    ...seen('button, select, textarea, input:not(.unseen, [type=hidden]), nav a, a.button, summary')
+                      .map((one) => [one, (one.matches('input[type=radio], input[type=checkbox], input[type=range]') ? one.closest('label') ?? one : one).getBoundingClientRect()])
+                      .filter(([, box]) => box.height > 0 && (box.height < 43.5 || box.width < 43.5))
+                      .map(([one, box]) => told(`${box.width} x ${box.height}`, one)),
+                    ...seen('textarea').filter((one) => one.scrollHeight > one.clientHeight + 1).map((one) => told('its text is cut off', one)),
+                    ...(document.documentElement.scrollWidth > innerWidth ? [`${state}: wider than the window`] : []),
+                  ];
+                }
+                """,
+                state),
+        ];
+    }
+
+    /// <summary>Keeps pictures of the page in both sizes and themes, and looks for faults in each.</summary>
+    /// <param name="page">The page; left at 1280 × 800, light.</param>
+    /// <param name="state">What it shows, for the names of the pictures.</param>
+    public static async Task LookAtEverySize(this IPage page, string state)
+    {
+        foreach (var (width, height) in new[] { (820, 1180), (1280, 800) })
+        {
+            foreach (var theme in new[] { ColorScheme.Dark, ColorScheme.Light })
+            {
+                await page.SetViewportSizeAsync(width, height);
+                await page.EmulateMediaAsync(new() { ColorScheme = theme });
+                await page.ScreenshotAsync(new() { Path = Workbench.Artifact("screenshots", string.Create(CultureInfo.InvariantCulture, $"{width}-{theme}-{state}.png")), FullPage = true });
+                Assert.Empty(await page.Faults(string.Create(CultureInfo.InvariantCulture, $"{state} at {width}, {theme}")));
+            }
+        }
+    }
+}
