@@ -17,6 +17,9 @@ public sealed class Workbench : IAsyncLifetime
     /// <summary>The time zone in which it runs; null for this computer's.</summary>
     public string? TimeZone { get; init; }
 
+    /// <summary>The address of the database that its store is in; null for one in its data folder, with the invented clinic.</summary>
+    public string? Store { get; init; }
+
     /// <summary>Where it answers.</summary>
     public Uri Address { get; private set; } = default!;
 
@@ -49,7 +52,8 @@ public sealed class Workbench : IAsyncLifetime
     /// <inheritdoc/>
     public async ValueTask InitializeAsync()
     {
-        process.StartInfo = Script("--demo", "--port", "0", "--data", Data);
+        string[] kept = Store is null ? ["--demo"] : ["--store", Store];
+        process.StartInfo = Script([.. kept, "--port", "0", "--data", Data]);
         if (TimeZone is not null)
         {
             process.StartInfo.Environment["TZ"] = TimeZone;

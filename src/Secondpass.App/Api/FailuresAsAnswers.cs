@@ -1,3 +1,5 @@
+using Microsoft.AspNetCore.Http.HttpResults;
+using Secondpass.App.Pages.Shared;
 using Secondpass.Domain;
 
 namespace Secondpass.App.Api;
@@ -21,8 +23,7 @@ internal sealed partial class FailuresAsAnswers(RequestDelegate next, ILogger<Fa
         catch (RefusedException failure) when (!context.Response.HasStarted)
         {
             Failed(log, failure, context.Request.Method, context.Request.Path);
-            context.Response.Clear();
-            await Answers.Refused(failure.Refusal, StatusCodes.Status503ServiceUnavailable).ExecuteAsync(context);
+            await Answer(context, failure.Refusal, StatusCodes.Status503ServiceUnavailable);
         }
         catch (OperationCanceledException) when (context.RequestAborted.IsCancellationRequested)
         {
@@ -33,14 +34,35 @@ internal sealed partial class FailuresAsAnswers(RequestDelegate next, ILogger<Fa
 #pragma warning restore CA1031
         {
             Failed(log, failure, context.Request.Method, context.Request.Path);
-            context.Response.Clear();
-            await Answers.Refused(
+            await Answer(
+                context,
                 new Refusal(
                     "defect",
                     "Something went wrong inside Secondpass; nothing that was entered or kept is lost.",
                     "Do it again. If it comes back, send the makers what the window that Secondpass was started in says."),
-                StatusCodes.Status500InternalServerError).ExecuteAsync(context);
+                StatusCodes.Status500InternalServerError);
         }
+    }
+
+    // A person gets a page in words, with what was typed; a script gets JSON.
+    private static async Task Answer(HttpContext context, Refusal refusal, int status)
+    {
+        context.Response.Clear();
+        LocalOnly.Guard(context.Response.Headers);
+        context.Response.Headers.CacheControl = "no-store";
+        if (!context.Request.Headers.Accept.ToString().Contains("text/html", StringComparison.OrdinalIgnoreCase))
+        {
+            await Answers.Refused(refusal, status).ExecuteAsync(context);
+            return;
+        }
+
+        var parameters = new Dictionary<string, object?>
+        {
+            [nameof(FailedPage.Refusal)] = refusal,
+            [nameof(FailedPage.Address)] = context.Request.Path + context.Request.QueryString,
+            [nameof(FailedPage.Sent)] = await SentForm.Of(context.Request),
+        };
+        await new RazorComponentResult<FailedPage>(parameters) { StatusCode = status }.ExecuteAsync(context);
     }
 
     [LoggerMessage(Level = LogLevel.Error, Message = "{Method} {Path} failed")]

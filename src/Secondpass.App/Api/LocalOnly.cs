@@ -23,12 +23,7 @@ internal sealed class LocalOnly(RequestDelegate next, int port)
     public Task InvokeAsync(HttpContext context)
     {
         var headers = context.Response.Headers;
-        headers[HeaderNames.ContentSecurityPolicy] = Policy;
-        headers[HeaderNames.XContentTypeOptions] = "nosniff";
-        headers["Referrer-Policy"] = "same-origin";
-        headers["Cross-Origin-Opener-Policy"] = "same-origin";
-        headers["Cross-Origin-Resource-Policy"] = "same-origin";
-
+        Guard(headers);
         var request = context.Request;
         var host = request.Headers.Host.ToString();
         if (!hosts.Contains(host, StringComparer.OrdinalIgnoreCase))
@@ -54,6 +49,16 @@ internal sealed class LocalOnly(RequestDelegate next, int port)
         }
 
         return next(context);
+    }
+
+    /// <summary>Puts onto an answer what guards every one of them.</summary>
+    public static void Guard(IHeaderDictionary headers)
+    {
+        headers[HeaderNames.ContentSecurityPolicy] = Policy;
+        headers[HeaderNames.XContentTypeOptions] = "nosniff";
+        headers["Referrer-Policy"] = "same-origin";
+        headers["Cross-Origin-Opener-Policy"] = "same-origin";
+        headers["Cross-Origin-Resource-Policy"] = "same-origin";
     }
 
     // Programs that aren't browsers send no Origin and no Sec-Fetch-Site; browsers can't leave both out.
