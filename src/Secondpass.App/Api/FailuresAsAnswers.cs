@@ -1,4 +1,6 @@
-using Microsoft.AspNetCore.Http.HttpResults;
+using System.Text;
+using Microsoft.AspNetCore.Components;
+using Microsoft.AspNetCore.Components.Web;
 using Secondpass.App.Pages.Shared;
 using Secondpass.Domain;
 
@@ -62,7 +64,11 @@ internal sealed partial class FailuresAsAnswers(RequestDelegate next, ILogger<Fa
             [nameof(FailedPage.Address)] = context.Request.Path + context.Request.QueryString,
             [nameof(FailedPage.Sent)] = await SentForm.Of(context.Request),
         };
-        await new RazorComponentResult<FailedPage>(parameters) { StatusCode = status }.ExecuteAsync(context);
+        // The page that failed has used this request's own services up.
+        await using var fresh = context.RequestServices.GetRequiredService<IServiceScopeFactory>().CreateAsyncScope();
+        await using var renderer = new HtmlRenderer(fresh.ServiceProvider, fresh.ServiceProvider.GetRequiredService<ILoggerFactory>());
+        var page = await renderer.Dispatcher.InvokeAsync(async () => (await renderer.RenderComponentAsync<FailedPage>(ParameterView.FromDictionary(parameters))).ToHtmlString());
+        await Results.Text(page, "text/html", Encoding.UTF8, status).ExecuteAsync(context);
     }
 
     [LoggerMessage(Level = LogLevel.Error, Message = "{Method} {Path} failed")]
