@@ -29,14 +29,14 @@ public sealed class StoppedStoreTests(Chromium chromium)
         await Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToHaveTextAsync("This could not be taken in just now");
         await Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("can't be reached, or the connection was lost.");
         await Expect(page.GetByRole(AriaRole.Main)).ToContainTextAsync("Nothing that was entered before is lost.");
-        await Expect(page.GetByText("Pain on biting, \"at times\" <more> than before")).ToBeVisibleAsync();
+        await Expect(page.Locator("li", new() { HasText = "Pain on biting, \"at times\" <more> than before" })).ToBeVisibleAsync();
         await Expect(page.GetByLabel("Choose “letter.pdf” again")).ToBeVisibleAsync();
         Assert.DoesNotContain(PostgresCluster.Password, await page.ContentAsync(), StringComparison.Ordinal);
         await page.LookAtEverySize("store-away-form");
 
         // Sent while it is still away, nothing is lost either.
         await page.GetByRole(AriaRole.Button, new() { Name = "Send it again" }).ClickAsync();
-        await Expect(page.GetByText("Pain on biting, \"at times\" <more> than before")).ToBeVisibleAsync();
+        await Expect(page.Locator("li", new() { HasText = "Pain on biting, \"at times\" <more> than before" })).ToBeVisibleAsync();
 
         await using var other = await Bench.Open(workbench, chromium, path: "/cases");
         await Expect(other.Page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToHaveTextAsync("This page can't be shown just now");
@@ -49,7 +49,7 @@ public sealed class StoppedStoreTests(Chromium chromium)
         await Expect(page.Locator(".tooth")).ToHaveTextAsync("16 upper right first molar");
         await Expect(page.Locator(".reason")).ToContainTextAsync("Pain on biting, \"at times\" <more> than before");
         await other.Page.GetByRole(AriaRole.Link, new() { Name = "Try again" }).ClickAsync();
-        await Expect(other.Page.GetByText("S-1")).ToBeVisibleAsync();
+        await Expect(other.Page.Locator("strong", new() { HasText = "S-1" })).ToBeVisibleAsync();
         await page.GotoAsync(page.Url + "/referral");
         await Expect(page.GetByLabel("Practice and address")).ToHaveValueAsync("Practice at the Invented Mill\n4 Nowhere Lane");
     }

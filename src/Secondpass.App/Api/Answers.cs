@@ -27,6 +27,7 @@ internal static class Answers
         ["changed_meanwhile"] = StatusCodes.Status409Conflict,
         ["disk_full"] = StatusCodes.Status507InsufficientStorage,
         ["store_busy"] = StatusCodes.Status503ServiceUnavailable,
+        ["store_not_reached"] = StatusCodes.Status503ServiceUnavailable,
     };
 
     /// <summary>A value as JSON.</summary>

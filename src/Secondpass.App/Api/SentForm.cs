@@ -6,7 +6,7 @@ namespace Secondpass.App.Api;
 public sealed record SentForm(IReadOnlyList<(string Name, string Value)> Fields, IReadOnlyList<(string Field, string FileName)> Files)
 {
     // What the pages themselves put into their forms.
-    private static readonly string[] OfThePage = ["_handler", ".Version", ".Key", ".Act", ".Kind"];
+    private static readonly string[] OfThePage = ["_handler", ".Version", ".Key", ".Act", ".Kind", ".Question", ".Marks"];
 
     /// <summary>What a person typed or chose, as far as it can be told.</summary>
     public IEnumerable<string> Typed => Fields

@@ -32,11 +32,6 @@ public static class LetterGaps
             }
         }
 
-        if (facts.Films is null && dental.Comparisons.Count == 0)
-        {
-            gaps.Add("No film before and after was compared for this case: the letter has no pictures and doesn't say what is left.");
-        }
-
         gaps.AddRange(facts.Entries.OfType<EventHappened>()
             .Where(happened => string.IsNullOrWhiteSpace(happened.ToldTo))
             .Select(happened => $"{CaseInWords.Event(happened, facts)} It is not noted who was told."));

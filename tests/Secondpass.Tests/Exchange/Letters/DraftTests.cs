@@ -123,7 +123,6 @@ public sealed class DraftTests
         Assert.Equal(
             [
                 "Minutes of visit 1: “removal complete” is not marked.",
-                "No film before and after was compared for this case: the letter has no pictures and doesn't say what is left.",
                 "In P, a ledge was met. It is not noted who was told.",
                 "Canals were left alone: say why, where the letter doesn't.",
                 "MB1 has no working length in the finish note.",
