@@ -44,7 +44,7 @@ public static class Server
             Console.WriteLine($"Secondpass is at {Address(app)}");
             Console.WriteLine($"Data folder: {store.Folder}");
             Console.WriteLine("Press Ctrl+C to stop.");
-            var filled = options.Demo ? app.Services.GetRequiredService<InventedClinic>().Fill(app.Lifetime.ApplicationStopping) : Task.CompletedTask;
+            var filled = options.Demo ? app.Services.GetRequiredService<InventedClinic>().Fill(options.StoreAddress, app.Lifetime.ApplicationStopping) : Task.CompletedTask;
             app.WaitForShutdown();
             filled.GetAwaiter().GetResult();
             app.DisposeAsync().AsTask().GetAwaiter().GetResult();

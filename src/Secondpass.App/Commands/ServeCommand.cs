@@ -7,7 +7,7 @@ namespace Secondpass.App.Commands;
 /// <summary>Serves the workbench to the browsers of this computer.</summary>
 internal static class ServeCommand
 {
-    private static readonly VerbOption Demo = new("--demo", null, "Offers the invented examples, in a data folder apart from yours.");
+    private static readonly VerbOption Demo = new("--demo", null, "Offers the invented examples, in a data folder apart from yours; with --store in that database, unless it holds anything else.");
     private static readonly VerbOption Port = new("--port", "N", "Listens on this port, 1 to 65535; 0 takes any free one. Without it: 5180, or the next free one.");
 
     /// <summary>The verb.</summary>
@@ -37,14 +37,8 @@ internal static class ServeCommand
             port = number;
         }
 
-        if (call.Has(Demo) && call.Has(StoreOptions.Store))
-        {
-            return call.Console.WrongUse("serve", new Refusal(
-                "demo_keeps_apart",
-                "--demo and --store don't go together: the invented examples never stand among patients.",
-                "Leave one of them out."));
-        }
-
-        return (ExitCode)Server.Run(new ServeOptions(port, call.Value(StoreOptions.Data), call.Has(Demo), call.Has(Demo) ? null : StoreOptions.AddressOf(call)));
+        // The clinic's own store, which the environment names, is no place for invented cases: only an address typed beside --demo is meant for them.
+        var address = call.Has(Demo) ? call.Value(StoreOptions.Store) : StoreOptions.AddressOf(call);
+        return (ExitCode)Server.Run(new ServeOptions(port, call.Value(StoreOptions.Data), call.Has(Demo), address));
     }
 }

@@ -12,7 +12,7 @@ using Secondpass.Job.Plans;
 namespace Secondpass.Job.Demo;
 
 /// <summary>One invented case: what was entered, step by step, on the forms that a dentist fills in.</summary>
-/// <param name="Steps">The steps in order; the first opens the case.</param>
+/// <param name="Steps">The steps in order, each later than the one before; the first opens the case.</param>
 internal sealed record DemoStory(IReadOnlyList<DemoStep> Steps)
 {
     private static readonly JsonSerializerOptions Options = new()
@@ -87,6 +87,10 @@ internal sealed record DemoStep
 
     /// <summary>A visit is finished.</summary>
     public DemoFinish? Finish { get; init; }
+
+    /// <summary>Whether it is an entry from the chair, which has a number of its own.</summary>
+    [JsonIgnore]
+    public bool IsAtTheChair => Mark is not null || Step is not null || Seen is not null || Event is not null;
 
     /// <summary>A letter is made from its draft: <see cref="LetterForm.Reply"/> or <see cref="LetterForm.Patient"/>.</summary>
     public string? Letter { get; init; }

@@ -10,6 +10,7 @@ using Secondpass.Job.Instruments;
 using Secondpass.Job.Letters;
 using Secondpass.Job.Plans;
 using Secondpass.Records;
+using Secondpass.Records.Events;
 
 namespace Secondpass.Job.Demo;
 
@@ -18,6 +19,7 @@ public sealed class OpenDemoClinic
 {
     private const string Story = "story.json";
     private const string Device = "invented clinic";
+    private const int Yesterday = -1;
 
     private readonly string folder;
     private readonly ClinicStore store;
@@ -40,13 +42,13 @@ public sealed class OpenDemoClinic
         letters = new WriteReply(store, new FilmsOfLetters(shelf), clock);
     }
 
-    /// <summary>Plays the stories that are missing yet into a store that holds nothing but the invented clinic; any other store is left as it is.</summary>
+    /// <summary>Plays the stories that are missing yet, and what is missing of those that were broken off, into a store that holds nothing but the invented clinic.</summary>
     /// <param name="storiesFolder">The folder of the invented clinic: <c>clinic.json</c>, and a folder with <c>story.json</c> for each case.</param>
     /// <param name="dataFolder">The data folder.</param>
     /// <param name="time">The real clock: the stories end a day before today.</param>
     /// <param name="address">Where the events are: null for a database in the folder, or the address of a PostgreSQL database.</param>
-    /// <param name="stop">Stops after the story that is being played; the rest is played the next time.</param>
-    /// <returns>How many cases were opened; or a refusal: of the store, or of what a story enters, which is a defect of the demonstration.</returns>
+    /// <param name="stop">Stops after the step that is being played; the rest is played the next time.</param>
+    /// <returns>How many cases were opened or continued; or a refusal: <c>holds_other_cases</c>, where nothing is touched; of the store; or of what a story enters, which is a defect of the demonstration.</returns>
     public static Answer<int> Play(string storiesFolder, string dataFolder, TimeProvider time, string? address = null, CancellationToken stop = default)
     {
         ArgumentNullException.ThrowIfNull(time);
@@ -71,47 +73,54 @@ public sealed class OpenDemoClinic
             .Order(StringComparer.Ordinal)
             .Select(DemoStory.Read<DemoStory>)
             .ToArray();
-        var there = store.Cases.List().Select(line => line.PatientNumber).ToHashSet(StringComparer.Ordinal);
-        if (there.Except(stories.Select(story => story.PatientNumber)).Any())
+        var there = store.Cases.List();
+        var others = there.Count(line => stories.All(story => story.PatientNumber != line.PatientNumber));
+        if (others > 0)
         {
-            return 0;
+            return HoldsOthers(FormattableString.Invariant($"{others} {(others == 1 ? "case that is" : "cases that are")} not the invented clinic's"));
         }
 
-        if (!Furnish(details).TryGet(out var isOurs, out var refusal))
+        if (Furnish(details) is { } refusal)
         {
             return refusal;
         }
 
         var played = 0;
-        foreach (var story in stories.Where(story => isOurs && !there.Contains(story.PatientNumber)).TakeWhile(_ => !stop.IsCancellationRequested))
+        foreach (var story in stories)
         {
-            if (!Play(story).TryGet(out _, out refusal))
+            var line = there.SingleOrDefault(one => one.PatientNumber == story.PatientNumber);
+            if (!PlayMissing(story, line, stop).TryGet(out var any, out refusal))
             {
                 return refusal;
             }
 
-            played++;
+            played += any ? 1 : 0;
         }
 
         return played;
     }
 
-    // Whether the clinic is the invented one, which it becomes when nothing is known of it.
-    private Answer<bool> Furnish(DemoClinicDetails details)
+    // The clinic becomes the invented one when nothing is known of it. Each form is one event, so their number says which come next.
+    private Refusal? Furnish(DemoClinicDetails details)
     {
         var clinic = store.Clinic.Read();
-        if (clinic.Version > 0)
+        if (clinic.Version > 0 && clinic.Details?.Name != details.Letterhead.Name)
         {
-            return clinic.Details?.Name == details.Letterhead.Name;
+            return HoldsOthers("another clinic's letterhead or instruments");
+        }
+
+        if (store.Clinic.Devices().Any(device => device != Device))
+        {
+            return null;
         }
 
         clock.Set(-90, new TimeOnly(8, 0));
-        if (!new Letterhead(store).Keep(details.Letterhead, by).TryGet(out _, out var refusal))
+        if (clinic.Version == 0 && !new Letterhead(store).Keep(details.Letterhead, by).TryGet(out _, out var refusal))
         {
             return refusal;
         }
 
-        foreach (var form in details.Instruments)
+        foreach (var form in details.Instruments.Skip((int)Math.Max(0, clinic.Version - 1)))
         {
             form.Version = store.Clinic.Read().Version;
             if (!instruments.Note(form, by).TryGet(out _, out refusal))
@@ -120,30 +129,67 @@ public sealed class OpenDemoClinic
             }
         }
 
-        return true;
+        return null;
     }
 
-    private Answer<DentalCase> Play(DemoStory story)
+    // Whether anything was missing.
+    private Answer<bool> PlayMissing(DemoStory story, CaseLine? line, CancellationToken stop)
     {
         // Entries from the chair are numbered by device: each story has its own.
         by = by with { Device = $"{Device}, {story.PatientNumber}" };
         entries = 0;
         DentalCase? so = null;
-        var day = -1;
-        foreach (var step in story.Steps)
+        HashSet<DateTimeOffset> playedAt = [];
+        clock.CountFromToday();
+        if (line is not null)
+        {
+            if (!store.Cases.History(line.Id).TryGet(out var history, out var unreadable) || !store.Cases.Read(line.Id).TryGet(out so, out unreadable))
+            {
+                return unreadable;
+            }
+
+            // What somebody changed is theirs. What was broken off on an earlier day goes on with that day's dates.
+            clock.CountFrom(history[0].At, story.Steps[0].Day ?? Yesterday);
+            if (history.Any(one => one.Device != by.Device) || history[^1].At >= EndOf(story))
+            {
+                return false;
+            }
+
+            // No two steps of a story stand at one time, so their times say which were played.
+            playedAt = [.. history.Select(one => one.At)];
+        }
+
+        var any = false;
+        var day = Yesterday;
+        foreach (var step in story.Steps.TakeWhile(_ => !stop.IsCancellationRequested))
         {
             day = step.Day ?? day;
             clock.Set(day, step.Time);
+            if (playedAt.Contains(clock.GetUtcNow()))
+            {
+                entries += step.IsAtTheChair ? 1 : 0;
+                continue;
+            }
+
             var answer = so is null
                 ? new OpenCase(store, new ReceivePaper(store), new ClinicHabits(store)).Open(step.Referral!, null, by)
                 : Do(so, step);
             if (!answer.TryGet(out so, out var refusal))
             {
-                return refusal;
+                // Somebody works in this case already: it is theirs.
+                return refusal.Code == "case_changed" ? any : refusal;
             }
+
+            any = true;
         }
 
-        return so!;
+        return any;
+    }
+
+    private DateTimeOffset EndOf(DemoStory story)
+    {
+        clock.Set(story.Steps.Select(step => step.Day).LastOrDefault(day => day is not null) ?? Yesterday, story.Steps[^1].Time);
+        return clock.GetUtcNow();
     }
 
     private Answer<DentalCase> Do(DentalCase it, DemoStep step)
@@ -193,6 +239,12 @@ public sealed class OpenDemoClinic
 
     private Answer<DentalCase> Compare(DentalCase it, DemoComparison said)
     {
+        // Kept, and broken off before the case knew.
+        if (store.KeptComparisons().FirstOrDefault(one => one.Label == said.Label && one.BeforeSha256 == Hash(said.Before) && one.AfterSha256 == Hash(said.After)) is { } earlier)
+        {
+            return new CompareForCase(store).Attach(it.Id.Value, earlier.Id, by);
+        }
+
         var undecided = new UndecidedComparisons();
         var marks = said.Marks.GetRawText();
         return shelf.Find(Hash(said.Before)).TryGet(out var before, out var refusal)
@@ -203,6 +255,11 @@ public sealed class OpenDemoClinic
                 ? new CompareForCase(store).Attach(it.Id.Value, kept.Id, by)
                 : refusal;
     }
+
+    private static Refusal HoldsOthers(string what) => new(
+        "holds_other_cases",
+        $"The store holds {what}: the invented cases never stand among patients, so none was added.",
+        "Start with --demo alone, which keeps them in a data folder of their own; or name an empty folder or database.");
 
     private T Numbered<T>(T form)
         where T : ChairsideForm

@@ -16,6 +16,9 @@ public sealed class ClinicRecord
     /// <summary>The clinic as it is now.</summary>
     public Clinic Read() => events.Read(Fold);
 
+    /// <summary>The devices on which something was noted about the clinic.</summary>
+    public IReadOnlySet<string> Devices() => events.Read(Stream).Select(stored => stored.Device).ToHashSet(StringComparer.Ordinal);
+
     /// <summary>Notes something about the clinic, all or nothing.</summary>
     /// <param name="expectedVersion">The version of the clinic that the change was made to; 0 when nothing was noted yet.</param>
     /// <param name="by">Who notes it.</param>

@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Runtime.CompilerServices;
+using Secondpass.App;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
@@ -14,6 +15,7 @@ internal static class Victim
     private const string FolderVariable = "SECONDPASS_VICTIM_FOLDER";
     private const string AddressVariable = "SECONDPASS_VICTIM_STORE";
     private const string PointVariable = "SECONDPASS_VICTIM_DIES_AT";
+    private const string DemoVariable = "SECONDPASS_VICTIM_SERVES_DEMO";
 
     /// <summary>How many changes it makes before it ends by itself.</summary>
     public const int Changes = 400;
@@ -22,12 +24,20 @@ internal static class Victim
     /// <param name="folder">The data folder.</param>
     /// <param name="address">The store, or null for SQLite.</param>
     /// <param name="diesAt">The failpoint that it kills itself at, once three changes are made; null to be killed from outside.</param>
-    public static Process Start(string folder, string? address, string? diesAt)
+    public static Process Start(string folder, string? address, string? diesAt) => Start(folder, address, diesAt, changes: null);
+
+    /// <summary>Starts one that serves the workbench with the invented clinic.</summary>
+    /// <param name="folder">The data folder.</param>
+    /// <param name="address">The store, or null for SQLite.</param>
+    /// <param name="changes">It kills itself when it has completed this many.</param>
+    public static Process StartDemo(string folder, string? address, int changes) => Start(folder, address, Failpoints.AfterCommit, changes);
+
+    private static Process Start(string folder, string? address, string? diesAt, int? changes)
     {
         var start = new ProcessStartInfo(Environment.ProcessPath!)
         {
             RedirectStandardOutput = true,
-            Environment = { [FolderVariable] = folder, [AddressVariable] = address, [PointVariable] = diesAt },
+            Environment = { [FolderVariable] = folder, [AddressVariable] = address, [PointVariable] = diesAt, [DemoVariable] = changes?.ToString(CultureInfo.InvariantCulture) },
         };
         if (Path.GetFileNameWithoutExtension(start.FileName) == "dotnet")
         {
@@ -44,14 +54,38 @@ internal static class Victim
     {
         if (Environment.GetEnvironmentVariable(FolderVariable) is { Length: > 0 } folder)
         {
-            Work(folder, Environment.GetEnvironmentVariable(AddressVariable), Environment.GetEnvironmentVariable(PointVariable));
+            var address = Environment.GetEnvironmentVariable(AddressVariable) is { Length: > 0 } named ? named : null;
+            var diesAt = Environment.GetEnvironmentVariable(PointVariable);
+            if (Environment.GetEnvironmentVariable(DemoVariable) is { Length: > 0 } changes)
+            {
+                DieAt(diesAt, int.Parse(changes, CultureInfo.InvariantCulture));
+                Server.Run(new ServeOptions(Port: 0, folder, Demo: true, address));
+            }
+            else
+            {
+                Work(folder, address, diesAt);
+            }
+
             Environment.Exit(0);
         }
     }
 
+    private static void DieAt(string? point, int times)
+    {
+        var left = times;
+        Failpoints.Reached = name =>
+        {
+            if (name == point && Interlocked.Decrement(ref left) == 0)
+            {
+                Process.GetCurrentProcess().Kill();
+                Thread.Sleep(Timeout.Infinite);
+            }
+        };
+    }
+
     private static void Work(string folder, string? address, string? diesAt)
     {
-        using var store = ClinicStore.Open(folder, TimeProvider.System, address is { Length: > 0 } ? address : null).Value;
+        using var store = ClinicStore.Open(folder, TimeProvider.System, address).Value;
         var by = new Author("victim", "victim");
         var opened = new CaseOpened(new Patient("1", "Pat Example"), ToothNumber.Parse("16").Value, new Referral(null, null, "pain", null, false, null));
         var id = store.Cases.Open(opened, by).Value.Id;
@@ -61,14 +95,7 @@ internal static class Victim
         {
             if (change == 4 && diesAt is { Length: > 0 })
             {
-                Failpoints.Reached = name =>
-                {
-                    if (name == diesAt)
-                    {
-                        Process.GetCurrentProcess().Kill();
-                        Thread.Sleep(Timeout.Infinite);
-                    }
-                };
+                DieAt(diesAt, times: 1);
             }
 
             // A paper and what speaks of it, a step with an instrument, a comparison that is kept: every way into the store.

@@ -189,7 +189,9 @@ public sealed class OpenDemoClinicTests(PlayedClinic clinic) : IClassFixture<Pla
             _ = new OpenCase(store, new ReceivePaper(store), new ClinicHabits(store)).Open(CaseDesk.Referral(), null, CaseDesk.Anna).Value;
         }
 
-        Assert.Equal(0, OpenDemoClinic.Play(Repository.At("demo", "clinic"), desk.Folder, desk.Clock).Value);
+        Assert.False(OpenDemoClinic.Play(Repository.At("demo", "clinic"), desk.Folder, desk.Clock).TryGet(out _, out var refusal));
+        Assert.Equal("The store holds 1 case that is not the invented clinic's: the invented cases never stand among patients, so none was added.", refusal.Reason);
+        Assert.Equal("Start with --demo alone, which keeps them in a data folder of their own; or name an empty folder or database.", refusal.Remedy);
         using var after = desk.Open();
         Assert.Equal("4711", Assert.Single(after.Cases.List()).PatientNumber);
         Assert.Equal(0, after.Clinic.Read().Version);
@@ -206,6 +208,20 @@ public sealed class OpenDemoClinicTests(PlayedClinic clinic) : IClassFixture<Pla
             store.Cases.List().Select(line => (line.PatientNumber, line.Version)).Order());
         Assert.Empty(store.CheckFiles().Damaged);
         Assert.Empty(store.CheckFiles().Missing);
+    }
+
+    [Fact]
+    public void No_two_steps_of_a_case_stand_at_one_time_so_that_one_broken_off_is_known_by_its_times()
+    {
+        foreach (var line in clinic.Store.Cases.List())
+        {
+            // What one form notes stands at one time; each step notes something.
+            var times = clinic.Store.Cases.History(line.Id).Value.Select(one => one.At).Distinct().Count();
+            var story = Directory.GetFiles(Repository.At("demo", "clinic"), "story.json", SearchOption.AllDirectories)
+                .Select(file => System.Text.Json.JsonDocument.Parse(File.ReadAllBytes(file)).RootElement.GetProperty("steps"))
+                .Single(steps => steps[0].GetProperty("referral").GetProperty("patient_number").GetString() == line.PatientNumber);
+            Assert.Equal(story.GetArrayLength(), times);
+        }
     }
 
     [Fact]
