@@ -31,15 +31,37 @@ internal static class FilmSizes
     public static Millimetres? LeavesAt(TracedBranch branch, Calibration scale) =>
         branch.OwnFromPixels > 0 ? new Millimetres((branch.Path.LengthPixels - branch.OwnFromPixels) * scale.MillimetresPerPixel) : null;
 
+    // Just below a split two fillings lie side by side, and the film shows one as wide as both. A branch is no wider than its trunk where it leaves.
+    private static List<double> LevelsOfBoth(TracedBranch branch, double scale)
+    {
+        const double AboveMillimetres = 1;
+        const double Margin = 1.1;
+        var splits = branch.Branches.Select(child => child.OwnFromPixels).Append(branch.OwnFromPixels).Where(split => split > 0).Distinct();
+        return
+        [
+            .. splits.SelectMany(split =>
+            {
+                var widths = Widths(sample => sample.LevelPixels <= split && sample.LevelPixels >= split - (AboveMillimetres / scale)).Select(sample => sample.Width).Order().ToList();
+                return widths.Count == 0 ? [] : Widths(sample => sample.LevelPixels > split).Where(sample => sample.Width > Margin * widths[widths.Count / 2]).Select(sample => sample.Level);
+            }).Distinct().Order(),
+        ];
+
+        IEnumerable<(double Level, double Width)> Widths(Func<FillingSample, bool> wanted) => branch.Filling.Samples
+            .Where(sample => sample.FillingWidthPixels is not null && wanted(sample))
+            .Select(sample => (sample.LevelPixels, sample.FillingWidthPixels!.Value.Value));
+    }
+
     private static CanalMeasures Of(TracedBranch branch, double scale, Sides furcation, Millimetres allowance)
     {
         var end = branch.Path.LengthPixels;
+        var ofBoth = LevelsOfBoth(branch, scale);
+        var seenAsOne = ofBoth.Count == 0 ? default(Interval?) : new Interval((end - ofBoth[^1]) * scale, (end - ofBoth[0]) * scale);
         var walls = new List<WallAtLevel>();
 
         // Left of the way to the end is the film's left where the way goes up, its right where it goes down.
         var goesDown = branch.Path.Points[^1].Y > branch.Path.Points[0].Y;
         var (left, right) = goesDown ? ("film's right side", "film's left side") : ("film's left side", "film's right side");
-        foreach (var sample in branch.Walls)
+        foreach (var sample in branch.Walls.Where(sample => !IsSeenAsOne(sample.LevelPixels)))
         {
             var level = new Millimetres((end - sample.LevelPixels) * scale);
             Add(level, left, sample.LeftPixels, furcation.HasFlag(Sides.Left));
@@ -50,12 +72,17 @@ internal static class FilmSizes
             new Millimetres(end * scale),
             [
                 .. branch.Filling.Samples
-                    .Where(sample => sample.FillingWidthPixels is not null)
+                    .Where(sample => sample.FillingWidthPixels is not null && !IsSeenAsOne(sample.LevelPixels))
                     .Select(sample => new WidthAtLevel(new Millimetres((end - sample.LevelPixels) * scale), new Millimetres(sample.FillingWidthPixels!.Value.Value * scale), null))
                     .OrderBy(width => width.FromEnd),
             ],
             walls,
-            new Degrees(branch.Measures.SchneiderDegrees.Value));
+            new Degrees(branch.Measures.SchneiderDegrees.Value))
+        {
+            SeenAsOne = seenAsOne,
+        };
+
+        bool IsSeenAsOne(double level) => ofBoth.Count > 0 && level >= ofBoth[0] && level <= ofBoth[^1];
 
         void Add(Millimetres level, string side, double? pixels, bool towardsFurcation)
         {

@@ -25,6 +25,7 @@ internal sealed class CanalSteps
     private readonly StopFinder stops;
     private readonly List<RemovalStep> steps = [];
     private readonly List<string> assumptions = [];
+    private readonly List<(InstrumentShape Shape, double Stop)> reachedBelow = [];
     private bool withdrawn;
 
     public CanalSteps(PlanRequest request, Toolbox tools, CanalRecord canal)
@@ -50,6 +51,9 @@ internal sealed class CanalSteps
     private bool IsBeyond => canal.Filling == CanalFilling.BeyondEnd || FillingEnd < 0;
 
     private bool IsSplitBranch => canal is { Parent: not null, Meeting.Joins: false };
+
+    // Where it leaves its trunk: what lies above belongs to the trunk, its filling, steps and minutes. Null for a trunk, or where that level is not known.
+    private double? Split => IsSplitBranch ? canal.Meeting!.FromEnd?.Value : null;
 
     private Obstacle? InTheWay => ((Obstacle[])[Obstacle.Perforation, Obstacle.SeparatedInstrument, Obstacle.Ledge, Obstacle.Blockage])
         .Where(canal.Obstacles.Contains)
@@ -112,6 +116,16 @@ internal sealed class CanalSteps
             assumptions.Add(string.Create(CultureInfo.InvariantCulture, $"{name}: {length.Void} older length(s) don't count: their reference point was reduced since."));
         }
 
+        if (Split is { } split)
+        {
+            assumptions.Add(string.Create(CultureInfo.InvariantCulture, $"{name} leaves {canal.Parent} {split:0.0} mm from its end: only what lies below that is counted here, the rest in {canal.Parent}."));
+        }
+
+        if (measures.SeenAsOne is { } one)
+        {
+            assumptions.Add(string.Create(CultureInfo.InvariantCulture, $"{name}: from {one.High:0.0} to {one.Low:0.0} mm from the end the film shows the fillings of two branches as one; its width there is drawn straight between those above and below."));
+        }
+
         if (measures.Widths.Count == 0)
         {
             assumptions.Add($"{name}: widths of filling and canal are not measured, so dentine cut and wall left are not known.");
@@ -145,12 +159,13 @@ internal sealed class CanalSteps
 
     private string WallsInWords()
     {
-        if (measures.Walls.Count == 0)
+        var own = measures.Walls.Where(wall => IsOwn(wall.FromEnd.Value)).ToList();
+        if (own.Count == 0)
         {
-            return $"{canal.Name}: wall not measured.";
+            return $"{canal.Name}: wall not measured{(Split is null ? string.Empty : " below the split")}.";
         }
 
-        var thinnest = measures.Walls.MinBy(wall => wall.Counted);
+        var thinnest = own.MinBy(wall => wall.Counted);
         var allowance = thinnest.Allowance.Value > 0
             ? string.Create(CultureInfo.InvariantCulture, $" ({thinnest.Measured.Value:0.00} mm less {thinnest.Allowance.Value:0.00} mm for a concavity that a film doesn't show)")
             : string.Empty;
@@ -207,14 +222,37 @@ internal sealed class CanalSteps
                 continue;
             }
 
-            // What stops above the place where a branch leaves was done in its trunk.
-            if (IsSplitBranch && canal.Meeting!.FromEnd is { } leaves && reached.Binding.FromEndMillimetres >= leaves.Value)
+            var stop = reached.Binding.FromEndMillimetres;
+            if (IsDoneInTheTrunk(stop))
             {
                 continue;
             }
 
-            Add(PhaseOf(kind), kind, ActionOf(kind, step), reached.Binding.FromEndMillimetres, reached.Binding.InWords, step, reached.Cut);
+            if (Split is { } split && shape is not null && PhaseOf(kind) == RemovalPhase.Bulk)
+            {
+                if (reachedBelow.Exists(before => IsAsWide(before, (shape, stop), split)))
+                {
+                    assumptions.Add($"{canal.Name}: {kind.Name} is not taken again below the split: what goes before it there is as wide.");
+                    continue;
+                }
+
+                reachedBelow.Add((shape, stop));
+            }
+
+            Add(PhaseOf(kind), kind, ActionOf(kind, step), stop, reached.Binding.InWords, step, reached.Cut);
         }
+    }
+
+    private bool IsOwn(double fromEnd) => !(fromEnd > Split);
+
+    private bool IsDoneInTheTrunk(double stop) => stop >= Split;
+
+    private static bool IsAsWide((InstrumentShape Shape, double Stop) before, (InstrumentShape Shape, double Stop) next, double split)
+    {
+        const int Places = 20;
+        return Enumerable.Range(0, Places + 1)
+            .Select(place => double.Lerp(next.Stop, split, (double)place / Places))
+            .All(level => before.Shape.SweptDiameterMillimetresAt(level - before.Stop) >= next.Shape.SweptDiameterMillimetresAt(level - next.Stop));
     }
 
     private List<StopLimit> Places(InstrumentKind kind)
@@ -280,12 +318,18 @@ internal sealed class CanalSteps
         }
 
         var binding = places.MaxBy(limit => limit.FromEndMillimetres)!;
+        if (IsDoneInTheTrunk(binding.FromEndMillimetres))
+        {
+            return;
+        }
+
         Add(RemovalPhase.Bulk, kind, action, binding.FromEndMillimetres, binding.InWords, attempts: true, minutes: request.Limits.WithdrawalMinutes);
     }
 
     private void Grip(InstrumentSort sort, string action, string what)
     {
-        if (tools.OfSort(sort) is { } kind)
+        // What stands in a trunk is gripped there, once.
+        if (!IsSplitBranch && tools.OfSort(sort) is { } kind)
         {
             Add(RemovalPhase.Bulk, kind, action, null, $"Where the {what} can be gripped. Deeper needs more of it freed.", attempts: true, minutes: request.Limits.WithdrawalMinutes);
         }
@@ -390,14 +434,15 @@ internal sealed class CanalSteps
             cautions.AddRange(SequenceCheck.Of(from, kind));
         }
 
-        var thinnest = cut is null ? null : stops.ThinnestLeft(cut, stop ?? 0);
+        var own = cut is null ? null : new SpaceCut([.. cut.Levels.Where(level => IsOwn(level.FromEndMillimetres))]);
+        var thinnest = own is null ? null : stops.ThinnestLeft(own, stop ?? 0);
         if (thinnest is { } left && left.LeftMillimetres < WallFacts.ThinWall.Value)
         {
             cautions.Add(string.Create(CultureInfo.InvariantCulture, $"Thin wall: {Math.Max(0, left.LeftMillimetres):0.00} mm left, {left.Wall.Side}, at {left.Wall.FromEnd.Value:0.0} mm from the end; keep away from that side."));
         }
 
         cautions.AddRange(StepCautions.Of(kind.Sort));
-        var volumes = cut?.Volumes();
+        var volumes = own?.Volumes();
         steps.Add(new RemovalStep(
             phase,
             kind.Name,
@@ -409,17 +454,17 @@ internal sealed class CanalSteps
             from?.TorqueNewtonCentimetres,
             binding,
             thinnest is { } thin ? Mm(Math.Max(0, thin.LeftMillimetres)) : null,
-            cut is null ? null : Mm(cut.GreatestLossPerSideMillimetres),
+            own is null ? null : Mm(own.GreatestLossPerSideMillimetres),
             null,
             attempts ? request.Limits.Attempts : null,
             minutes,
             attempts ? ThenWhat : null,
             cautions)
         {
-            Action = action,
+            Action = Split is null ? action : $"Below the split, in {canal.Name}: {char.ToLowerInvariant(action[0])}{action[1..]}",
             Reference = stop is null ? null : length.End?.From.Name,
             Use = tools.UseOf(kind),
-            Cuts = cut is null ? [] : [.. cut.Levels.Select(level => new PlannedCut(Mm(level.FromEndMillimetres), Mm(level.OldWidthMillimetres), Mm(level.NewWidthMillimetres), WallLeftAt(cut, level.FromEndMillimetres)))],
+            Cuts = own is null ? [] : [.. own.Levels.Select(level => new PlannedCut(Mm(level.FromEndMillimetres), Mm(level.OldWidthMillimetres), Mm(level.NewWidthMillimetres), WallLeftAt(own, level.FromEndMillimetres)))],
             Volumes = volumes is { } taken ? new PlannedVolumes(taken.FillingCubicMillimetres, taken.FillingCutCubicMillimetres, taken.DentineCutCubicMillimetres) : null,
         });
     }

@@ -4,7 +4,7 @@ using Secondpass.Domain.Plans;
 
 namespace Secondpass.App.Pages.Plan;
 
-/// <summary>The canal of one step straightened, orifice left and end right: its width before, what is opened beyond it, and where the instrument stops.</summary>
+/// <summary>The canal of one step straightened, a branch below its split, the end right: its width before, what is opened beyond it, and where the instrument stops.</summary>
 /// <param name="Before">Outline of the canal before, as a path.</param>
 /// <param name="After">Outline after.</param>
 /// <param name="Instrument">Middle line of the instrument to its stop.</param>
@@ -23,6 +23,9 @@ internal sealed record PlanStrip(string Before, string After, string Instrument,
     private const double Right = Width - 16;
     private const double Middle = (Height - 16) / 2;
 
+    // The part of a branch below its split is drawn to the scale of a short canal, not stretched over the whole width.
+    private const double LeastSpanMillimetres = 8;
+
     // Widths are drawn four times as large as lengths, or a canal would be a line.
     private const double WidthScale = 4;
 
@@ -35,17 +38,17 @@ internal sealed record PlanStrip(string Before, string After, string Instrument,
         }
 
         var highest = Math.Max(step.Cuts[^1].FromEnd.Value, 1);
-        var perMillimetre = (Right - Left) / highest;
+        var perMillimetre = (Right - Left) / Math.Max(highest, LeastSpanMillimetres);
         var perWidth = Math.Min(perMillimetre * WidthScale, 2 * (Middle - 4) / Math.Max(0.4, step.Cuts.Max(cut => cut.After.Value)));
         double X(double fromEnd) => Right - (Math.Max(0, fromEnd) * perMillimetre);
         var widest = step.Cuts.Max(cut => cut.After.Value - cut.Before.Value) / 2;
         return new PlanStrip(
             Outline(step.Cuts, cut => cut.Before.Value, X, perWidth),
             Outline(step.Cuts, cut => cut.After.Value, X, perWidth),
-            string.Create(CultureInfo.InvariantCulture, $"M{Left:0.##} {Middle:0.##} H{X(stop.Value):0.##} m0 -7 v14"),
+            string.Create(CultureInfo.InvariantCulture, $"M{X(highest):0.##} {Middle:0.##} H{X(stop.Value):0.##} m0 -7 v14"),
             X(0),
             [.. Enumerable.Range(0, (int)highest + 1).Where(mm => mm % 2 == 0).Select(mm => (X(mm), mm))],
-            string.Create(CultureInfo.InvariantCulture, $"Canal from orifice to end: the instrument stops {stop.Value:0.0} mm short of the end and cuts {widest:0.00} mm of dentine a side at most. Millimetres from the end. Widths are drawn larger than lengths."));
+            string.Create(CultureInfo.InvariantCulture, $"The last {highest:0.0} mm of the canal: the instrument stops {stop.Value:0.0} mm short of the end and cuts {widest:0.00} mm of dentine a side at most. Millimetres from the end. Widths are drawn larger than lengths."));
     }
 
     private static string Outline(IReadOnlyList<PlannedCut> cuts, Func<PlannedCut, double> width, Func<double, double> x, double perWidth)

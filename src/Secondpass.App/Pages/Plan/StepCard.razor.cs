@@ -19,6 +19,10 @@ public sealed partial class StepCard
     [EditorRequired]
     public RemovalStep Step { get; set; } = default!;
 
+    /// <summary>The steps of the plan before it: what they said already is not said again.</summary>
+    [Parameter]
+    public IReadOnlyList<RemovalStep> Before { get; set; } = [];
+
     /// <summary>Its kind of instrument; null for none.</summary>
     [Parameter]
     public InstrumentKind? Kind { get; set; }
@@ -26,6 +30,14 @@ public sealed partial class StepCard
     private PlanStrip? Strip => PlanStrip.Of(Step);
 
     private string? SizeClass => Kind?.TipSize is { } size ? string.Create(CultureInfo.InvariantCulture, $"iso-{size}") : null;
+
+    // A limit's name stands before its colon; what it says stood in this canal already.
+    private string Limit =>
+        Step.BindingLimit.Split(": ", 2) is [var name, _] && Before.Index().FirstOrDefault(one => one.Item.Branch == Step.Branch && one.Item.BindingLimit == Step.BindingLimit) is { Item: not null } said
+            ? string.Create(CultureInfo.InvariantCulture, $"{name}, as at step {said.Index + 1}.")
+            : Step.BindingLimit;
+
+    private List<int> SaidBefore => [.. Step.Cautions.Select(SaidAt).OfType<int>().Distinct().Order()];
 
     private IReadOnlyList<string> Settings
     {
@@ -45,6 +57,9 @@ public sealed partial class StepCard
             return said;
         }
     }
+
+    private int? SaidAt(string caution) =>
+        Before.Index().FirstOrDefault(one => one.Item.Cautions.Contains(caution)) is { Item: not null } said ? said.Index + 1 : null;
 
     private static string Tapered(double taper) => taper.ToString(".00", CultureInfo.InvariantCulture);
 

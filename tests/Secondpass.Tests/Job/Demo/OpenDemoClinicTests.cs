@@ -109,6 +109,23 @@ public sealed class OpenDemoClinicTests(PlayedClinic clinic) : IClassFixture<Pla
     }
 
     [Fact]
+    public void Where_the_film_shows_both_fillings_of_a_split_as_one_no_width_of_both_stands_in_the_plan()
+    {
+        var plan = clinic.Of("D-103").Plan!;
+        Assert.Equal(21, plan.Steps.Count);
+        foreach (var branch in new[] { "D", "D2" })
+        {
+            var cuts = plan.Steps.Last(step => step.Branch == branch && step.Cuts.Count > 0).Cuts;
+
+            // The trunk is 0.6 mm wide where it splits; side by side the two of them reach 1.2 mm.
+            Assert.All(cuts.Where(cut => cut.FromEnd.Value <= 3), cut => Assert.InRange(cut.Before.Value, 0.3, 0.7));
+            Assert.Contains(plan.Assumptions, said => said.StartsWith($"{branch}: from ", StringComparison.Ordinal) && said.Contains("as one", StringComparison.Ordinal));
+        }
+
+        Assert.All(plan.Steps.Where(step => step is { Branch: "D2", Volumes: not null }), step => Assert.InRange(step.Volumes!.FillingBeforeCubicMillimetres, 0.2, 0.9));
+    }
+
+    [Fact]
     public void A_filling_lies_beyond_the_apex()
     {
         var canal = Assert.Single(clinic.Of("D-104").Canals);

@@ -247,6 +247,45 @@ public sealed class RemovalPlannerTests
     }
 
     [Fact]
+    public void The_filling_of_a_trunk_counts_in_the_trunk_and_in_no_branch()
+    {
+        var branch = Canal("DL") with { Parent = "D", Meeting = new CanalMeeting(Joins: false, Mm(3), MeetingPlane.Mesiodistal), FillingEndToCanalEnd = Mm(0) };
+        var plan = Request(Canal("D"), branch).Measured("D", Cone(0.3, 0.04)).Measured("DL", Cone(0.3, 0.04, Wall(8, 0.4), Wall(2.5, 0.9))).Planned();
+        var step = plan.Step("ultrasonic-25", "DL");
+
+        // A cone of 0.30 mm at the end and .04: π/12 · 3 · (0.30² + 0.30 · 0.42 + 0.42²) mm³ lie below the split.
+        Assert.Equal(Math.PI / 4 * (0.09 + 0.126 + 0.1764), step.Volumes!.FillingBeforeCubicMillimetres, 0.01);
+        Assert.True(plan.Step("ultrasonic-25", "D").Volumes!.FillingBeforeCubicMillimetres > 3);
+        Assert.All(step.Cuts, cut => Assert.True(cut.FromEnd.Value <= 3));
+
+        // The trunk's thinner wall is said there.
+        Assert.Contains(plan.Assumptions, said => said.StartsWith("DL: thinnest wall measured on a cone-beam scan: 0.90 mm", StringComparison.Ordinal));
+        Assert.Contains("DL leaves D 3.0 mm from its end: only what lies below that is counted here, the rest in D.", plan.Assumptions);
+        Assert.StartsWith("Below the split, in DL: break up and lift the filling out.", step.Action, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Below_a_split_nothing_is_taken_again_that_what_went_before_it_is_as_wide_as()
+    {
+        var branch = Canal("DL") with { Parent = "D", Meeting = new CanalMeeting(Joins: false, Mm(3), MeetingPlane.Mesiodistal) };
+        var plan = Request(Canal("D"), branch).Planned();
+
+        // Both stop 2 mm short: the .06 leaves nothing there that the .04 could take. In the trunk the clinic's sequence stands.
+        Assert.Equal(["ultrasonic-25", "retreatment-30-06", "adaptive-core-25"], plan.Steps.Where(step => step.Branch == "DL").Select(step => step.KindCode));
+        Assert.Contains(plan.Steps, step => step is { Branch: "D", KindCode: "retreatment-30-04" });
+        Assert.Contains("DL: retreatment rotary 30/.04 is not taken again below the split: what goes before it there is as wide.", plan.Assumptions);
+    }
+
+    [Fact]
+    public void A_carrier_is_gripped_once_in_the_trunk()
+    {
+        var branch = Canal("DL") with { Parent = "D", Meeting = new CanalMeeting(Joins: false, Mm(3), MeetingPlane.Mesiodistal) };
+        var plan = (Request(Canal("D"), branch) with { Filling = OldFilling.CarrierBased }).Planned();
+
+        Assert.Equal("D", Assert.Single(plan.Steps, step => step.Action.StartsWith("Grip", StringComparison.Ordinal)).Branch);
+    }
+
+    [Fact]
     public void A_canal_that_joins_another_is_worked_to_the_join_and_no_further()
     {
         var joins = Canal("MB2") with { Parent = "MB1", Meeting = new CanalMeeting(Joins: true, Mm(4), MeetingPlane.Buccolingual) };
