@@ -76,6 +76,11 @@ internal static class StoreRefusals
         $"Another program holds “{file}”.",
         "Close the other Secondpass that uses this data folder, then do it again.");
 
+    public static Refusal KeysBeingRead(string name) => new(
+        "keys_being_read",
+        $"Somebody else is reading the patients' keys in {name}. The patient was not forgotten; nothing was changed.",
+        "Try again in a moment. If it stays so, close the other Secondpass and any copy of the database that is being made.");
+
     public static Refusal ChangedMeanwhile(string stream, long expectedVersion, long foundVersion) => new(
         "changed_meanwhile",
         FormattableString.Invariant($"“{stream}” was changed meanwhile: this change was made to its version {expectedVersion}, and it stands at {foundVersion}."),

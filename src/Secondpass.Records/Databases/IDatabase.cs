@@ -30,8 +30,13 @@ internal interface IDatabase : IDisposable
     /// <param name="now">The time; goes into the copy's name.</param>
     void CopyBefore(DbConnection connection, int reached, DateTimeOffset now);
 
-    /// <summary>Makes sure that what was deleted from the table of keys does not linger in this database's own files.</summary>
-    void ScrubKeys();
+    /// <summary>Makes sure, with the transaction that destroys keys, that they don't linger in the file of their table.</summary>
+    /// <param name="transaction">The transaction, in which keys were deleted.</param>
+    /// <returns>Null; or the refusal where somebody reads them just now: the transaction must not be completed then.</returns>
+    Refusal? ScrubKeys(DbTransaction transaction);
+
+    /// <summary>Empties the log of changes, which may hold a destroyed key, once the transaction is complete; a server writes its own over in time.</summary>
+    void EmptyLog();
 
     /// <summary>The refusal that a failure amounts to, or null when it is a defect.</summary>
     Refusal? RefusalFrom(Exception failure);

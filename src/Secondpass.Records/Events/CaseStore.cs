@@ -165,7 +165,7 @@ public sealed class CaseStore
     /// <summary>Forgets a patient: destroys the key to everything noted about them, notes that it did, and deletes the files that no other case needs.</summary>
     /// <param name="patientNumber">The clinic's own patient number.</param>
     /// <param name="by">Who forgets them.</param>
-    /// <returns>How many cases can't be read any more; or a refusal: <c>no_such_patient</c>, busy, disk full.</returns>
+    /// <returns>How many cases can't be read any more; or a refusal: <c>no_such_patient</c>, <c>keys_being_read</c> by somebody else on a server, busy, disk full. Of a refusal nothing was changed.</returns>
     public Answer<int> ForgetPatient(string patientNumber, Author by)
     {
         var files = new List<string>();
@@ -190,11 +190,11 @@ public sealed class CaseStore
                 forgotten += cases.Count;
             }
 
-            return forgotten;
+            return events.ScrubKeys(writer) is { } beingRead ? beingRead : forgotten;
         });
         if (answer.IsGiven)
         {
-            events.ScrubKeys();
+            events.EmptyLog();
             removeUnneeded(files);
         }
 

@@ -170,8 +170,12 @@ internal sealed class EventLog : IDisposable
         return answer;
     });
 
-    /// <summary>Makes sure that keys which were destroyed don't linger in the database's own files.</summary>
-    public void ScrubKeys() => database.ScrubKeys();
+    /// <summary>Makes sure, before the change that destroys keys is complete, that they don't linger in the database's own files.</summary>
+    /// <returns>Null; or the refusal that the change has to answer with.</returns>
+    public Refusal? ScrubKeys(EventWriter writer) => database.ScrubKeys(writer.Transaction);
+
+    /// <summary>Empties the log of changes once it is complete.</summary>
+    public void EmptyLog() => database.EmptyLog();
 
     /// <inheritdoc/>
     public void Dispose() => database.Dispose();

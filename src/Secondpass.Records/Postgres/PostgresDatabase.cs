@@ -143,17 +143,28 @@ internal sealed class PostgresDatabase : IDatabase
     }
 
     /// <inheritdoc/>
-    public void ScrubKeys()
+    public Refusal? ScrubKeys(DbTransaction transaction)
     {
         // Deleted rows stay in the table's file until it is written anew, and a rewrite that keeps what an old reader may
         // still see would keep them: the living rows are put into a new file instead.
-        using var connection = Connect();
-        using var transaction = BeginWrite(connection);
-        transaction.Execute("LOCK TABLE patient_keys IN ACCESS EXCLUSIVE MODE");
+        try
+        {
+            transaction.Execute("LOCK TABLE patient_keys IN ACCESS EXCLUSIVE MODE");
+        }
+        catch (PostgresException failure) when (failure.SqlState is PostgresErrorCodes.LockNotAvailable or PostgresErrorCodes.DeadlockDetected)
+        {
+            return StoreRefusals.KeysBeingRead(Name);
+        }
+
         transaction.Execute("CREATE TEMPORARY TABLE living_keys ON COMMIT DROP AS TABLE patient_keys");
         transaction.Execute("TRUNCATE patient_keys");
         transaction.Execute("INSERT INTO patient_keys SELECT * FROM living_keys");
-        transaction.Commit();
+        return null;
+    }
+
+    /// <inheritdoc/>
+    public void EmptyLog()
+    {
     }
 
     /// <inheritdoc/>

@@ -112,9 +112,11 @@ internal sealed class SqliteDatabase : IDatabase
     }
 
     /// <inheritdoc/>
-    public void ScrubKeys()
+    public Refusal? ScrubKeys(DbTransaction transaction) => null; // the deleting itself overwrote the rows in their pages
+
+    /// <inheritdoc/>
+    public void EmptyLog()
     {
-        // Deleted rows were overwritten in the pages; their older content goes with the log.
         using var connection = Connect();
         using var emptied = connection.Command("PRAGMA wal_checkpoint(TRUNCATE)");
         emptied.ExecuteNonQuery();

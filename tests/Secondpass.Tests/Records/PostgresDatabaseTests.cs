@@ -1,5 +1,7 @@
 using Npgsql;
+using Secondpass.Domain.Cases;
 using Secondpass.Records;
+using Secondpass.Records.Databases;
 using Secondpass.Records.Postgres;
 
 namespace Secondpass.Tests.Records;
@@ -57,6 +59,35 @@ public sealed class PostgresDatabaseTests : IDisposable
 
         Assert.Equal("store_no_such_database", refusal.Code);
         Assert.EndsWith("_not_there: the server has no database of this name.", refusal.Reason, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_patient_is_not_forgotten_while_somebody_reads_the_keys_and_nothing_is_changed()
+    {
+        var address = PostgresCluster.NewDatabase();
+        using var store = ClinicStore.Open(folder.Path, new SetClock(), address).Value;
+        var id = store.Cases.Open(CaseStoreTests.Opened("4711-17"), CaseStoreTests.Ann).Value.Id;
+        var film = store.KeepFilm("film of the patient"u8).Value;
+        store.Cases.Append(id, 1, CaseStoreTests.Ann, [new FilmAttached(new CaseFilm(film, FilmMoment.Before, TubeShift.Straight, null))]);
+        using var database = PostgresDatabase.From(address).Value;
+        using (var connection = database.Connect())
+        using (var reader = database.BeginRead(connection))
+        {
+            Assert.Single(reader.Rows("SELECT id FROM patient_keys", row => row.GetString(0)));
+            var refusal = store.Cases.ForgetPatient("4711-17", CaseStoreTests.Ann).Refusal;
+
+            Assert.Equal("keys_being_read", refusal.Code);
+            Assert.Equal($"Somebody else is reading the patients' keys in {database.Name}. The patient was not forgotten; nothing was changed.", refusal.Reason);
+            Assert.Equal("Try again in a moment. If it stays so, close the other Secondpass and any copy of the database that is being made.", refusal.Remedy);
+        }
+
+        Assert.Equal(2, store.Cases.Read(id).Value.Version);
+        Assert.True(store.ReadFilm(film).IsGiven);
+        Assert.Null(store.Check().Value.FirstBroken);
+
+        Assert.Equal(1, store.Cases.ForgetPatient("4711-17", CaseStoreTests.Ann).Value);
+        Assert.Equal("patient_forgotten", store.Cases.Read(id).Refusal.Code);
+        Assert.False(store.ReadFilm(film).IsGiven);
     }
 
     // SQLSTATE codes: PostgreSQL documentation, appendix A.
