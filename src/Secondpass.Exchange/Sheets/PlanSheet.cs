@@ -49,9 +49,10 @@ public sealed class PlanSheet
 
     private string Tooth => content.Tooth is { } tooth ? $"Tooth {tooth}, {tooth.Words}" : "Tooth not given";
 
-    private string Patient => content.Patient is { } patient
+    // A plan that isn't of a case has no patient, and no line for one.
+    private string? Patient => content.Patient is { } patient
         ? patient.Name is { } name ? $"Patient {patient.Number}, {name}" : $"Patient {patient.Number}"
-        : "Patient not given";
+        : null;
 
     /// <summary>The plan as a PDF document: A5, tagged, its fonts embedded, tooth in words and patient number on every page.</summary>
     /// <param name="content">What it shows.</param>
@@ -61,7 +62,7 @@ public sealed class PlanSheet
         var (size, pages) = Sizes.Select(size => (Size: size, Pages: new PlanSheet(content, size, 0, null).Lay())).MinBy(tried => tried.Pages);
         using var document = new PdfDocument();
         var sheet = new PlanSheet(content, size, pages, document);
-        document.Info.Title = TextLayout.Plain($"Plan: {sheet.Tooth}, {sheet.Patient}");
+        document.Info.Title = TextLayout.Plain($"Plan: {string.Join(", ", ((string?[])[sheet.Tooth, sheet.Patient]).OfType<string>())}");
         document.Info.Creator = "Secondpass";
         document.Info.CreationDate = content.Date.ToDateTime(TimeOnly.MinValue, DateTimeKind.Utc);
         document.Info.ModificationDate = document.Info.CreationDate;
@@ -274,7 +275,11 @@ public sealed class PlanSheet
         }
 
         Paragraph(page == 1 ? PdfBlockLevelElementTag.Heading1 : PdfBlockLevelElementTag.Paragraph, Tooth, 13, Side, Room, bold: true);
-        Paragraph(PdfBlockLevelElementTag.Paragraph, Patient, 11, Side, Room, bold: true);
+        if (Patient is { } patient)
+        {
+            Paragraph(PdfBlockLevelElementTag.Paragraph, patient, 11, Side, Room, bold: true);
+        }
+
         top += 3;
         Line(1.1);
         top += 3;

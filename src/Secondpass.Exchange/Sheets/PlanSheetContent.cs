@@ -6,7 +6,7 @@ using Secondpass.Domain.Plans;
 namespace Secondpass.Exchange.Sheets;
 
 /// <summary>What the plan for the tray shows.</summary>
-/// <param name="Patient">The patient; null when not given.</param>
+/// <param name="Patient">The patient; null for a plan that is not of a case, which leaves the line out.</param>
 /// <param name="Tooth">The tooth; null when not given.</param>
 /// <param name="Date">The day that stands on the sheet.</param>
 /// <param name="Plan">The plan.</param>
