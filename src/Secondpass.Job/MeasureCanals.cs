@@ -39,7 +39,8 @@ public static class MeasureCanals
         }
 
         string[] said = [.. film.Notices, .. chosen.Notices];
-        return new MeasuredFilm(chosen.Scale, trunks, MeasureDocument.From(trunks, chosen.Scale, said));
+        var together = CanalTracer.Together(trunks, chosen.Scale);
+        return new MeasuredFilm(chosen.Scale, together, MeasureDocument.From(together, chosen.Scale, said));
     }
 }
 

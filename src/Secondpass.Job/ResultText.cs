@@ -90,6 +90,11 @@ public static class ResultText
                 $"{branch.Name}: the filling lies off the middle of the root by {sign.DifferenceMillimetres.Value:0.00} mm, {sign.AtMillimetresFromEnd:0.0} mm from the canal's end.");
         }
 
+        if (measures is { Length: not null, WhyNoOffCentre: { } untold })
+        {
+            yield return $"{branch.Name}: {char.ToLowerInvariant(untold[0])}{untold[1..]}";
+        }
+
         foreach (var gap in measures.Voids)
         {
             yield return $"{branch.Name}: the filling is narrower between {Level(gap.FromPixels)} and {Level(gap.ToPixels)} from the canal's end.";

@@ -21,6 +21,9 @@ public sealed record TracedBranch(
     /// <summary>Distances from the filling's edges to the root's two surfaces, where these are clear; empty without a scale.</summary>
     public IReadOnlyList<WallSample> Walls { get; init; } = [];
 
+    /// <summary>Whether another root's or tooth's outline lies over this root's along much of it.</summary>
+    public bool IsOverlapped { get; init; }
+
     /// <summary>This branch and all below it, parents before children.</summary>
     public IEnumerable<TracedBranch> SelfAndBelow() => Branches.SelectMany(branch => branch.SelfAndBelow()).Prepend(this);
 }
@@ -47,7 +50,11 @@ public sealed record BranchMeasures(
     Estimate SchneiderDegrees,
     PruettCurve Pruett,
     OffCentreSign? OffCentre,
-    IReadOnlyList<FillingVoid> Voids);
+    IReadOnlyList<FillingVoid> Voids)
+{
+    /// <summary>Why there is no <see cref="OffCentre"/>, in a sentence; null when there is one.</summary>
+    public string? WhyNoOffCentre { get; init; }
+}
 
 /// <summary>Angle and radius of a canal's curve after Pruett, Clement and Carnes 1997.</summary>
 /// <param name="AngleDegrees">Angle between the two straight parts; null when the canal is too straight for the method.</param>

@@ -41,6 +41,7 @@ public sealed record MeasureDocument(
 /// <param name="CanalWidth">Width of the canal where unfilled.</param>
 /// <param name="OffCentreMm">Off-centre sign.</param>
 /// <param name="OffCentreIsSign">Whether it reaches the published value.</param>
+/// <param name="OffCentreWhyNone">Why there is none.</param>
 /// <param name="Voids">Gaps in the filling.</param>
 /// <param name="Intervals">95 % intervals of the single values.</param>
 [Description("One canal branch measured.")]
@@ -59,6 +60,7 @@ public sealed record MeasuredCanalDocument(
     [property: Description("Width of the canal where it is not filled, rows as in filling_width; null: not measured."), Columns("mm from the canal's end", "canal width, mm", "low end of its 95 % interval, mm", "high end, mm")] IReadOnlyList<double[]>? CanalWidth,
     [property: Description("Difference between the distances from the filling's edges to the two root surfaces, in mm; null where the surfaces were not found.")] double? OffCentreMm,
     [property: Description("Whether off_centre_mm reaches 0.3 mm, which is associated with an unfilled canal; null where it is not known.")] bool? OffCentreIsSign,
+    [property: Description("Why there is no off_centre_mm, in a sentence; null when there is one.")] string? OffCentreWhyNone,
     [property: Description("Gaps or sudden narrowings of the filling, rows [from, to, width lost], from the orifice towards the end; empty without a scale."), Columns("begins, mm from the canal's end", "ends, mm from the canal's end", "width lost, mm")] IReadOnlyList<double[]> Voids,
     [property: Description("95 % intervals [low, high] of the single values above, by their names."), Columns("low", "high")] IReadOnlyDictionary<string, double[]> Intervals)
 {
@@ -87,6 +89,7 @@ public sealed record MeasuredCanalDocument(
             CanalWidth: null,
             Single("off_centre_mm", measures.OffCentre?.DifferenceMillimetres, Rounded.Millimetres),
             measures.OffCentre?.IsSign,
+            measures.WhyNoOffCentre,
             millimetres is { } each ? [.. measures.Voids.Select(gap => Void(gap, end, each))] : [],
             intervals);
 

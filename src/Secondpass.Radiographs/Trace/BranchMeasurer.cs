@@ -26,7 +26,6 @@ internal static class BranchMeasurer
         CanalPath path,
         FillingProfile filling,
         RodProfile rods,
-        RootWalls? walls,
         Calibration? scale)
     {
         var millimetres = scale?.MillimetresPerPixel;
@@ -45,8 +44,11 @@ internal static class BranchMeasurer
             EndToEnd(path, filling, millimetres),
             AtLeastZero(schneider.Value, Wider(schneider.HalfInterval, AngleBeyondFitDegrees)),
             Pruett(curve, millimetres),
-            millimetres is null || walls is null ? null : OffCentreFinder.Find(walls, path, millimetres.Value),
-            FindVoids(rods, spacing));
+            null,
+            FindVoids(rods, spacing))
+        {
+            WhyNoOffCentre = OffCentreFinder.NeedsScale,
+        };
     }
 
     private static double LengthDeviation(double lengthPixels) =>

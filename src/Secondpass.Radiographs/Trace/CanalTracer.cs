@@ -40,7 +40,16 @@ public static class CanalTracer
         var traced = search.Tell().BrightLine
             ? TraceUpright(image, scale, clicks, search)
             : TraceUpright(GreyImage.From(film, inverted: true), scale, clicks, search.Inverted());
-        return traced.TryGet(out var canal, out var untraceable) ? canal.Branch : untraceable;
+        return traced.TryGet(out var canal, out var untraceable) ? Together([canal.Branch], scale)[0] : untraceable;
+    }
+
+    /// <summary>The canals of one film, each judged in the knowledge of the others: where fillings lie over each other, none of them is said to lie off centre.</summary>
+    /// <param name="trunks">All canals that were traced on the film.</param>
+    /// <param name="scale">Its scale, or null: then none is.</param>
+    public static IReadOnlyList<TracedBranch> Together(IReadOnlyList<TracedBranch> trunks, Calibration? scale)
+    {
+        ArgumentNullException.ThrowIfNull(trunks);
+        return scale is null ? trunks : OffCentreFinder.Judge(trunks, scale.MillimetresPerPixel);
     }
 
     /// <summary>Traces on an image whose filling is known to be brighter than dentine. The marks have been checked.</summary>
@@ -114,8 +123,8 @@ public static class CanalTracer
         var rods = RodProfile.Along(image, path, spacing, null);
         var filling = FillingReader.Read(image, path, rods);
         var walls = scale is null ? null : RootWalls.Find(image, path, rods, scale.MillimetresPerPixel);
-        var measures = BranchMeasurer.Measure(path, filling, rods, walls, scale);
-        var traced = new TracedBranch(clicks.Name, path, ownFrom, filling, measures, []) { Walls = walls?.Samples() ?? [] };
+        var measures = BranchMeasurer.Measure(path, filling, rods, scale);
+        var traced = new TracedBranch(clicks.Name, path, ownFrom, filling, measures, []) { Walls = walls?.Samples() ?? [], IsOverlapped = walls?.IsOverlapped ?? false };
         var branches = new List<TracedBranch>();
         var allRods = new List<RodProfile> { rods };
         foreach (var below in clicks.Branches)

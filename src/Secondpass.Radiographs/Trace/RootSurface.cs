@@ -8,13 +8,18 @@ namespace Secondpass.Radiographs.Trace;
 /// <summary>The outline of the root on one side of a filling, as the steadiest step from lighter dentine to the darker ligament space.</summary>
 /// <param name="Levels">Levels in pixels from the orifice.</param>
 /// <param name="WallPixels">Distance from the filling's edge to the outline at each level.</param>
-/// <param name="Clear">Whether the outline is clear there, and the level filled.</param>
-internal sealed record RootSurface(double[] Levels, double[] WallPixels, bool[] Clear)
+/// <param name="Clear">Whether the outline is clear there and the only one, and the level filled.</param>
+/// <param name="Overlapped">Whether another outline stands there too, of another root or a neighbouring tooth, so that the root's own can't be told.</param>
+internal sealed record RootSurface(double[] Levels, double[] WallPixels, bool[] Clear, bool[] Overlapped)
 {
     private const int GreatestJump = 3;
 
     /// <summary>How many pixels on either side of a place tell whether the film grows darker there.</summary>
     private const int StepReach = 5;
+
+    // Shares of the chosen step from which another one, or a rise before it, speaks of another root: chosen on simulated films of seeds below 1000.
+    private const double RivalShare = 1.3;
+    private const double RiseShare = 0.8;
 
     /// <summary>Finds one side's outline by the best chain of steps (dynamic programming over levels).</summary>
     /// <param name="image">Grey values; filling is brighter than dentine.</param>
@@ -52,10 +57,29 @@ internal sealed record RootSurface(double[] Levels, double[] WallPixels, bool[] 
         var all = new double[count * places];
         Buffer.BlockCopy(step, 0, all, 0, all.Length * sizeof(double));
         var spread = Ranks.RobustDeviation(all);
+        var found = strengths.Select((strength, i) => filled[i] && strength > 1.5 * spread && chosen[i] > 0 && chosen[i] < places - 1).ToArray();
+        var overlapped = found.Select((seen, i) => seen && HasRival(step, i, chosen[i], places, leastWall)).ToArray();
         return new RootSurface(
             levels,
             [.. chosen.Select(place => place + leastWall)],
-            [.. strengths.Select((strength, i) => filled[i] && strength > 1.5 * spread && chosen[i] > 0 && chosen[i] < places - 1)]);
+            [.. found.Zip(overlapped, (seen, other) => seen && !other)],
+            overlapped);
+    }
+
+    // Steps are averaged over five pixels on each side, so a rival stands farther off than an outline is wide.
+    private static bool HasRival(double[,] step, int row, int chosen, int places, double leastWall)
+    {
+        var apart = Math.Max(10, leastWall);
+        for (var place = 0; place < places; place++)
+        {
+            if ((Math.Abs(place - chosen) > apart && step[row, place] > RivalShare * step[row, chosen])
+                || (place < chosen && step[row, place] < -RiseShare * step[row, chosen]))
+            {
+                return true;
+            }
+        }
+
+        return false;
     }
 
     [MethodImpl(Compilation.AtOnce)]

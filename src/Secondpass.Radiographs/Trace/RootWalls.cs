@@ -22,6 +22,9 @@ internal sealed record RootWalls(RootSurface Left, RootSurface Right)
         return new RootWalls(Side(+1), Side(-1));
     }
 
+    /// <summary>Whether along a third of the filling or more another outline stands beside the root's own.</summary>
+    public bool IsOverlapped => Left.Overlapped.Zip(Right.Overlapped, (left, right) => left || right).Count(other => other) * 3 >= Left.Levels.Length;
+
     /// <summary>The distances from the filling's edges to the surfaces where these are clear.</summary>
     public IReadOnlyList<WallSample> Samples() =>
     [
