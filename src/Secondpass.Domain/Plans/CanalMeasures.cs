@@ -17,7 +17,7 @@ public sealed record CanalMeasures(
     public static CanalMeasures None { get; } = new(null, [], [], null);
 
     /// <summary>Levels from the end, in mm, where the film shows its filling and that of a branch beside it as one, so that no width of its own was read; null for none.</summary>
-    public Interval? SeenAsOne { get; init; }
+    public Interval? SeenAsOneMillimetres { get; init; }
 }
 
 /// <summary>Width of a canal and of its filling at one level.</summary>

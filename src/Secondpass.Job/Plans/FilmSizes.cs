@@ -79,7 +79,7 @@ internal static class FilmSizes
             walls,
             new Degrees(branch.Measures.SchneiderDegrees.Value))
         {
-            SeenAsOne = seenAsOne,
+            SeenAsOneMillimetres = seenAsOne,
         };
 
         bool IsSeenAsOne(double level) => ofBoth.Count > 0 && level >= ofBoth[0] && level <= ofBoth[^1];

@@ -121,7 +121,7 @@ internal sealed class CanalSteps
             assumptions.Add(string.Create(CultureInfo.InvariantCulture, $"{name} leaves {canal.Parent} {split:0.0} mm from its end: only what lies below that is counted here, the rest in {canal.Parent}."));
         }
 
-        if (measures.SeenAsOne is { } one)
+        if (measures.SeenAsOneMillimetres is { } one)
         {
             assumptions.Add(string.Create(CultureInfo.InvariantCulture, $"{name}: from {one.High:0.0} to {one.Low:0.0} mm from the end the film shows the fillings of two branches as one; its width there is drawn straight between those above and below."));
         }
