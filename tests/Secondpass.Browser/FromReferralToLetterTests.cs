@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Text.RegularExpressions;
 using Microsoft.Playwright;
+using Secondpass.Domain.Anatomy;
 using Secondpass.Outside.Pdf;
 using static Microsoft.Playwright.Assertions;
 
@@ -18,9 +19,9 @@ public sealed partial class FromReferralToLetterTests(Chromium chromium, ITestOu
     // Finish note and letter, one page each: a link there, the completion, a button each, and two to spare.
     private const int LetterClicks = 6;
 
-    // What the finish note asks for three canals (length, point, file, cone, method), two irrigants, closure and restoration,
+    // What nobody noted before: cone and method of three canals, two irrigants with their figures, isolation, closure and restoration,
     // and the answer to the colleague's question. More would mean that something known is asked again.
-    private const int LetterFields = 32;
+    private const int LetterFields = 21;
 
     private const string Cusp = "mesiobuccal cusp";
     private static readonly string[] Canals = ["MB1", "DB", "P"];
@@ -104,6 +105,12 @@ public sealed partial class FromReferralToLetterTests(Chromium chromium, ITestOu
         await page.GetByRole(AriaRole.Button, new() { Name = "Save the length" }).ClickAsync();
         await Expect(page.GetByRole(AriaRole.Row, new() { Name = "MB1" })).ToContainTextAsync("19.5 mm");
         await Step("Plan");
+        await page.Locator("form.choose summary").ClickAsync();
+        foreach (var canal in Canals)
+        {
+            await page.GetByRole(AriaRole.Group, new() { Name = canal, Exact = true }).GetByLabel("Final size").FillAsync("35/.04");
+        }
+
         await page.GetByRole(AriaRole.Button, new() { Name = "Use as the plan" }).ClickAsync();
         await Expect(page.GetByRole(AriaRole.Heading, new() { Name = "The plan in use" })).ToBeVisibleAsync();
         await Picture("plan");
@@ -112,7 +119,7 @@ public sealed partial class FromReferralToLetterTests(Chromium chromium, ITestOu
         await Step("Visit");
         await page.PressMark("Patient seated");
         await page.PressMark("Access begins");
-        foreach (var canal in Canals)
+        foreach (var (canal, length) in Canals.Select((canal, i) => (canal, 18.5 + i)))
         {
             await page.PressMark("First touch of filling", canal);
             if (canal == "MB1")
@@ -121,11 +128,12 @@ public sealed partial class FromReferralToLetterTests(Chromium chromium, ITestOu
                 await Hands("Hands on again");
             }
 
-            await page.GetByLabel("Depth as read").FillAsync(canal == "MB1" ? "16,5" : "17,5");
-            await page.Locator("#depth-from").FillAsync(canal == "MB1" ? Cusp : "distobuccal cusp");
+            await page.GetByLabel("Depth as read").FillAsync(length.ToString("0.0", CultureInfo.InvariantCulture).Replace('.', ','));
+            await page.Locator("#depth-from").FillAsync(Cusp);
+            await page.Locator("#to").SelectOptionAsync(nameof(LengthEnd.WorkingLength));
             await page.Settled();
             await page.GetByRole(AriaRole.Button, new() { Name = "Step done" }).ClickAsync();
-            await Expect(page.Locator(".record")).ToContainTextAsync(new Regex($@"{canal}: .*1[67]\.5 mm from the"));
+            await Expect(page.Locator(".record")).ToContainTextAsync(string.Create(CultureInfo.InvariantCulture, $"{length:0.0} mm from the {Cusp}, to the working length"));
             await page.PressMark("Length reached", canal);
             await page.PressMark("Removal complete", canal);
             if (canal != Canals[^1])
@@ -196,14 +204,20 @@ public sealed partial class FromReferralToLetterTests(Chromium chromium, ITestOu
             ("Isolation", "rubber dam"),
             ("Irrigant 1", "sodium hypochlorite"), ("Irrigant 1, percent", "3"), ("Irrigant 1, ml", "20"), ("Irrigant 1, minutes", "15"),
             ("Irrigant 2", "EDTA"), ("Irrigant 2, percent", "17"), ("Irrigant 2, ml", "5"), ("Irrigant 2, minutes", "1"),
-            .. Canals.SelectMany((canal, i) => new[]
-            {
-                ($"{canal}, working length in mm", $"{18 + i},5"), ($"{canal}, reference point", Cusp), ($"{canal}, master apical file", "35/.04"),
-                ($"{canal}, master cone", "35/.04"), ($"{canal}, how it was filled", "single cone"),
-            }),
+            .. Canals.SelectMany(canal => new[] { ($"{canal}, master cone", "35/.04"), ($"{canal}, how it was filled", "single cone") }),
             ("Sealer", "calcium silicate sealer"), ("Core", "composite"),
             ("To be restored by who, with what", "the referring practice, with a crown"),
         ];
+        foreach (var (canal, i) in Canals.Select((canal, i) => (canal, i)))
+        {
+            await Expect(page.GetByLabel($"{canal}, working length in mm")).ToHaveValueAsync($"{18 + i}.5");
+            await Expect(page.GetByLabel($"{canal}, reference point")).ToHaveValueAsync(Cusp);
+            await Expect(page.GetByLabel($"{canal}, master apical file")).ToHaveValueAsync("35/.04");
+        }
+
+        await Expect(page.GetByText($"Noted at the chair in visit 1: working length 18.5 mm from the {Cusp}, by the stop on the instrument. Master apical file as planned, 35/.04")).ToBeVisibleAsync();
+        seen.Add(await page.Locator("form").First.InnerTextAsync());
+        await Picture("finish");
         foreach (var (label, text) in finish)
         {
             await page.GetByLabel(label, new() { Exact = true }).FillAsync(text);

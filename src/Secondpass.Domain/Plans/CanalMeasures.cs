@@ -1,3 +1,4 @@
+using System.Globalization;
 using Secondpass.Domain.Quantities;
 
 namespace Secondpass.Domain.Plans;
@@ -66,7 +67,11 @@ public sealed record PlanSettings(IReadOnlyDictionary<string, CanalChoice> Canal
 /// <summary>Planned final size of a canal: the shape that nothing may exceed.</summary>
 /// <param name="TipSize">ISO size: hundredths of a millimetre at the end.</param>
 /// <param name="Taper">Growth of the diameter in mm per mm.</param>
-public readonly record struct FinalSize(int TipSize, double Taper);
+public readonly record struct FinalSize(int TipSize, double Taper)
+{
+    /// <summary>As it is written, such as 35/.04.</summary>
+    public string Words => string.Create(CultureInfo.InvariantCulture, $"{TipSize}/{Taper:.00##}");
+}
 
 /// <summary>What stands on the canals before any filling is reached.</summary>
 /// <param name="Crown">The crown, in words; null when none.</param>

@@ -1,6 +1,5 @@
 using System.Globalization;
 using Secondpass.Domain;
-using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
 using Secondpass.Domain.Quantities;
@@ -66,7 +65,7 @@ public sealed class FinishForm
     /// <summary>Whether treatment is complete with this visit.</summary>
     public bool Finished { get; set; }
 
-    /// <summary>The form of a visit: its note, or a new one with the canals treated and the working lengths known.</summary>
+    /// <summary>The form of a visit: its note, or a new one with the canals treated and what is noted of them already.</summary>
     /// <param name="it">The case.</param>
     /// <param name="visit">Number of the visit.</param>
     public static FinishForm Of(DentalCase it, int visit)
@@ -84,7 +83,8 @@ public sealed class FinishForm
             Canals =
             [
                 .. (note?.Canals ?? []).Select(FinishedCanalLine.Of),
-                .. it.Canals.Where(canal => canal.Found && canal.Intent != CanalIntent.LeaveAlone && !named.Contains(canal.Name)).Select(FinishedCanalLine.Known),
+                .. it.Canals.Where(canal => canal.Found && canal.Intent != CanalIntent.LeaveAlone && !named.Contains(canal.Name))
+                    .Select(canal => FinishedCanalLine.Of(NotedOfCanal.Of(it, visit, canal.Name).Finish)),
             ],
             Dressing = note?.Dressing,
             TemporarySeal = note?.TemporarySeal,
@@ -265,12 +265,6 @@ public sealed class FinishedCanalLine
         MasterCone = finish.MasterCone,
         Method = finish.Method,
     };
-
-    internal static FinishedCanalLine Known(CanalRecord canal)
-    {
-        var known = canal.Lengths.LastOrDefault(reading => reading.To == LengthEnd.WorkingLength);
-        return new FinishedCanalLine { Canal = canal.Name, WorkingLength = Length(known?.Length), ReferencePoint = known?.From.Name };
-    }
 
     private static string? Length(Millimetres? length) => length?.Value.ToString("0.0###", CultureInfo.InvariantCulture);
 }

@@ -85,7 +85,7 @@ public sealed class PlanCanalLine
     {
         Name = name,
         NoDeeperThan = set?.NoDeeperThan?.Value.ToString("0.0###", CultureInfo.InvariantCulture),
-        Final = set?.Final is { } final ? string.Create(CultureInfo.InvariantCulture, $"{final.TipSize}/{final.Taper:.00##}") : null,
+        Final = set?.Final?.Words,
     };
 
     internal Answer<TypedFinal> ReadFinal()

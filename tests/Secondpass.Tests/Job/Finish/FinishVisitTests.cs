@@ -1,4 +1,8 @@
+using Secondpass.Domain.Anatomy;
+using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
+using Secondpass.Domain.Plans;
+using Secondpass.Domain.Quantities;
 using Secondpass.Job.Finish;
 using Secondpass.Tests.Exchange.Letters;
 using Secondpass.Tests.Job.Chairside;
@@ -30,6 +34,67 @@ public sealed class FinishVisitTests : IDisposable
     [Fact]
     public void A_new_note_names_the_canals_that_are_treated() =>
         Assert.Equal(["MB1", "MB2", "DB"], FinishForm.Of(given.Case, 1).Canals.Select(line => line.Canal));
+
+    [Fact]
+    public void A_working_length_read_at_the_chair_is_filled_in_with_where_it_was_noted_said_beside_it()
+    {
+        given.Note(Step(15, "MB1", LengthEnd.FileStop, 17), Step(20, "MB1", LengthEnd.WorkingLength, 19.5), Step(25, "MB1", LengthEnd.FileStop, 18), Step(30, "DB", LengthEnd.FileStop, 16));
+
+        var lines = FinishForm.Of(given.Case, 1).Canals;
+
+        Assert.Equal([("19.5", "mesiobuccal cusp"), (null, null), (null, null)], lines.Select(line => (line.WorkingLength, line.ReferencePoint)));
+        Assert.Equal(["Noted at the chair in visit 1: working length 19.5 mm from the mesiobuccal cusp, by length meter."], Words("MB1"));
+        Assert.Equal(
+            ["No working length is noted. Last depth at the chair, visit 1: 16.0 mm from the mesiobuccal cusp, to the point where the file stopped, by length meter."],
+            Words("DB"));
+        Assert.Empty(Words("MB2"));
+    }
+
+    [Fact]
+    public void A_working_length_is_not_filled_in_once_its_reference_point_is_reduced()
+    {
+        given.Note(Step(20, "MB1", LengthEnd.WorkingLength, 19.5), new ReferencePointLost("mesiobuccal cusp", "reduced by 1 mm"));
+
+        Assert.Null(FinishForm.Of(given.Case, 1).Canals[0].WorkingLength);
+    }
+
+    [Fact]
+    public void The_planned_final_size_is_filled_in_only_once_length_is_reached_in_that_canal_and_shaping_ended()
+    {
+        var final = new CanalChoice(null, new FinalSize(35, 0.04));
+        given.Note(
+            new PlanChosen(new RemovalPlan("ours", [], [], []), new PlanSettings(new Dictionary<string, CanalChoice> { ["MB1"] = final, ["DB"] = final }, null, ResinFollows: false)),
+            InventedLetter.At(20, ChairsideMark.LengthReached, "MB1"));
+        Assert.All(FinishForm.Of(given.Case, 1).Canals, line => Assert.Null(line.MasterApicalFile));
+
+        given.Note(InventedLetter.At(40, ChairsideMark.ShapingEnd));
+
+        Assert.Equal(["35/.04", null, null], FinishForm.Of(given.Case, 1).Canals.Select(line => line.MasterApicalFile));
+        Assert.Equal(["Master apical file as planned, 35/.04: length reached and shaping ended are marked. Change it if another was the last."], Words("MB1"));
+        Assert.Equal(["Final size planned: 35/.04. It is not filled in: length reached and shaping ended are not both marked."], Words("DB"));
+    }
+
+    [Fact]
+    public void The_note_of_a_later_visit_begins_with_the_canals_of_the_earlier_one_and_with_lengths_read_since()
+    {
+        given.Note(
+            Step(20, "MB1", LengthEnd.WorkingLength, 20),
+            Step(20, "MB2", LengthEnd.WorkingLength, 17),
+            new FinishNoted(1, InventedLetter.Finish),
+            Step(20, "MB2", LengthEnd.WorkingLength, 18.5) with { Visit = 2 });
+
+        Assert.Equal(
+            [("MB1", "19.5", "35/.04", "35/.04", "single cone"), ("MB2", "18.5", "30/.04", "30/.04", "single cone"), ("DB", "19.0", "30/.06", "30/.06", "single cone")],
+            FinishForm.Of(given.Case, 2).Canals.Select(line => (line.Canal, line.WorkingLength, line.MasterApicalFile, line.MasterCone, line.Method)));
+        Assert.Equal(
+            "Finish note of visit 1: working length 19.0 mm from the distobuccal cusp, master apical file 30/.06, master cone 30/.06, filled by single cone.",
+            Assert.Single(NotedOfCanal.Of(given.Case, 2, "DB").Words));
+    }
+
+    private IReadOnlyList<string> Words(string canal) => NotedOfCanal.Of(given.Case, 1, canal).Words;
+
+    private static StepDone Step(double minute, string canal, LengthEnd to, double length) => new(
+        1, InventedLetter.Nine.AddMinutes(minute), canal, "hand file 10/.02", null, null, new LengthReading(new ReferencePoint("mesiobuccal cusp", 1), to, new Millimetres(length), LengthSource.LengthMeter), null);
 
     [Fact]
     public void Warns_while_irrigants_are_listed()
