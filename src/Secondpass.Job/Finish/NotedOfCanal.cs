@@ -2,7 +2,6 @@ using System.Globalization;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
-using Secondpass.Domain.Plans;
 using Secondpass.Job.Chairside;
 
 namespace Secondpass.Job.Finish;

@@ -12,7 +12,7 @@ internal static class InventedLetter
 {
     public static readonly DateOnly Day = new(2026, 3, 4);
 
-    private static readonly DateTimeOffset Nine = new(2026, 3, 4, 8, 0, 0, TimeSpan.Zero);
+    public static readonly DateTimeOffset Nine = new(2026, 3, 4, 8, 0, 0, TimeSpan.Zero);
 
     public static ClinicDetails Clinic { get; } = new("Practice at the Invented Mill", ["1 Mill Lane", "Inventown IT1 2AB"], "Dr A. Example", "registration 000000", "01234 000000");
 
