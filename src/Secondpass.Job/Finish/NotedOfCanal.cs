@@ -38,11 +38,9 @@ public sealed record NotedOfCanal(CanalFinish Finish, IReadOnlyList<string> Word
             : (chair?.Depth ?? table) is { } reading ? (reading.Length, reading.From.Name)
             : (null, (string?)null);
         var planned = it.PlanSettings.Canals.GetValueOrDefault(canal)?.Final?.Words;
-        var shaped = entries.OfType<MomentMarked>().Any(moment => moment.Mark == ChairsideMark.LengthReached && (moment.Canal is null || moment.Canal == canal))
-            && entries.OfType<MomentMarked>().Any(moment => moment.Mark == ChairsideMark.ShapingEnd);
 
         return new NotedOfCanal(
-            new CanalFinish(canal, length, from, earlier?.MasterApicalFile ?? (shaped ? planned : null), earlier?.MasterCone, earlier?.Method),
+            new CanalFinish(canal, length, from, earlier?.MasterApicalFile, earlier?.MasterCone, earlier?.Method),
             [.. Sentences().OfType<string>()]);
 
         IEnumerable<string?> Sentences()
@@ -54,9 +52,9 @@ public sealed record NotedOfCanal(CanalFinish Finish, IReadOnlyList<string> Word
                     : null;
             yield return table is not null ? $"Noted with the canals: working length {Read(table)}." : null;
             yield return earlier is not null ? $"Finish note of visit {Number(before)}: {InWords(earlier, earlierHolds)}." : null;
-            yield return planned is null || earlier?.MasterApicalFile is not null ? null
-                : shaped ? $"Master apical file as planned, {planned}: length reached and shaping ended are marked. Change it if another was the last."
-                : $"Final size planned: {planned}. It is not filled in: length reached and shaping ended are not both marked.";
+            yield return planned is null || earlier?.MasterApicalFile is not null
+                ? null
+                : $"Final size planned: {planned}. A plan is not filled in: enter the file that really was the last.";
         }
     }
 

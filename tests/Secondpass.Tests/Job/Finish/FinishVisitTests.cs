@@ -59,19 +59,16 @@ public sealed class FinishVisitTests : IDisposable
     }
 
     [Fact]
-    public void The_planned_final_size_is_filled_in_only_once_length_is_reached_in_that_canal_and_shaping_ended()
+    public void A_planned_final_size_is_shown_and_never_noted_as_the_file_that_was_the_last()
     {
         var final = new CanalChoice(null, new FinalSize(35, 0.04));
         given.Note(
             new PlanChosen(new RemovalPlan("ours", [], [], []), new PlanSettings(new Dictionary<string, CanalChoice> { ["MB1"] = final, ["DB"] = final }, null, ResinFollows: false)),
-            InventedLetter.At(20, ChairsideMark.LengthReached, "MB1"));
+            InventedLetter.At(20, ChairsideMark.LengthReached, "MB1"),
+            InventedLetter.At(40, ChairsideMark.ShapingEnd));
+
         Assert.All(FinishForm.Of(given.Case, 1).Canals, line => Assert.Null(line.MasterApicalFile));
-
-        given.Note(InventedLetter.At(40, ChairsideMark.ShapingEnd));
-
-        Assert.Equal(["35/.04", null, null], FinishForm.Of(given.Case, 1).Canals.Select(line => line.MasterApicalFile));
-        Assert.Equal(["Master apical file as planned, 35/.04: length reached and shaping ended are marked. Change it if another was the last."], Words("MB1"));
-        Assert.Equal(["Final size planned: 35/.04. It is not filled in: length reached and shaping ended are not both marked."], Words("DB"));
+        Assert.Equal(["Final size planned: 35/.04. A plan is not filled in: enter the file that really was the last."], Words("MB1"));
     }
 
     [Fact]
