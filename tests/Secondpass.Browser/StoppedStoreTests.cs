@@ -29,14 +29,14 @@ public sealed class StoppedStoreTests(Chromium chromium)
         await Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToHaveTextAsync("This could not be taken in just now");
         await Expect(page.GetByRole(AriaRole.Alert)).ToContainTextAsync("can't be reached, or the connection was lost.");
         await Expect(page.GetByRole(AriaRole.Main)).ToContainTextAsync("Nothing that was entered before is lost.");
-        await Expect(page.Locator("li", new() { HasText = "Pain on biting, \"at times\" <more> than before" })).ToBeVisibleAsync();
+        await Expect(page.Locator("dl div").Filter(new() { Has = page.GetByText("Reason", new() { Exact = true }) })).ToContainTextAsync("Pain on biting, \"at times\" <more> than before");
         await Expect(page.GetByLabel("Choose “letter.pdf” again")).ToBeVisibleAsync();
         Assert.DoesNotContain(PostgresCluster.Password, await page.ContentAsync(), StringComparison.Ordinal);
         await page.LookAtEverySize("store-away-form");
 
         // Sent while it is still away, nothing is lost either.
         await page.GetByRole(AriaRole.Button, new() { Name = "Send it again" }).ClickAsync();
-        await Expect(page.Locator("li", new() { HasText = "Pain on biting, \"at times\" <more> than before" })).ToBeVisibleAsync();
+        await Expect(page.Locator("dl div").Filter(new() { Has = page.GetByText("Reason", new() { Exact = true }) })).ToContainTextAsync("Pain on biting, \"at times\" <more> than before");
 
         await using var other = await Bench.Open(workbench, chromium, path: "/cases");
         await Expect(other.Page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToHaveTextAsync("This page can't be shown just now");

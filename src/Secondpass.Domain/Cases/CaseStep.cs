@@ -50,20 +50,17 @@ public static class CaseProgress
         };
     }
 
-    /// <summary>The first step at which nothing was entered yet; null when there is none.</summary>
-    /// <remarks>What is left is proposed only when films from before and from during or after are there anyway: no film is taken for a program's sake.</remarks>
+    /// <summary>The first step after the latest one at which something was entered; null once the letter is written.</summary>
+    /// <remarks>
+    /// A step that was passed over is not proposed again: the tooth went on without it. What is left is proposed only when films from
+    /// before and from during or after are there anyway: no film is taken for a program's sake.
+    /// </remarks>
     public static CaseStep? NextStep(this DentalCase it)
     {
         ArgumentNullException.ThrowIfNull(it);
         var canCompare = it.Films.Any(film => film.Moment == FilmMoment.Before) && it.Films.Any(film => film.Moment is FilmMoment.During or FilmMoment.After);
-        foreach (var step in Enum.GetValues<CaseStep>())
-        {
-            if (!it.IsDone(step) && (step != CaseStep.WhatIsLeft || canCompare))
-            {
-                return step;
-            }
-        }
-
-        return null;
+        var steps = Enum.GetValues<CaseStep>();
+        var latest = steps.Last(it.IsDone);
+        return steps.Where(step => step > latest && (step != CaseStep.WhatIsLeft || canCompare)).Cast<CaseStep?>().FirstOrDefault();
     }
 }

@@ -37,7 +37,7 @@ public sealed record PaperAttached(AttachedFile File) : CaseEvent;
 public sealed record Patient(string Number, string? Name);
 
 /// <summary>Who sent a case, and who must get the reply.</summary>
-/// <param name="Referrer">The colleague's name; null when the patient came by themselves.</param>
+/// <param name="Referrer">The colleague's name; null when nobody sent the patient.</param>
 /// <param name="Practice">Practice and address, as it stands on the letter.</param>
 /// <param name="Reason">Why the tooth was sent, in words.</param>
 /// <param name="Question">What the colleague asks, in words; null when nothing.</param>

@@ -18,6 +18,7 @@ public static class CanalTable
                 ExpectedCanals.RootInWords(root.Root),
                 [.. root.Expected.Select(expected => expected.IsUsual ? expected.Name : $"{expected.Name} {CanalWords.Share(expected.Prevalence)}")],
                 [.. root.Found.Select(canal => canal.Name)],
+                [.. root.Found.Select(canal => $"{canal.Name} {CanalWords.Filling(canal)}")],
                 [.. root.Filled.Select(canal => $"{canal.Name} {CanalWords.Filling(canal)}")],
                 [.. root.Filled.Where(canal => canal.OffCentre is not null).Select(canal => $"{canal.Name} {MeasureWords.Length(canal.OffCentre!.Value)}")],
                 [.. root.Unfilled.Select(canal => canal.Name)],
@@ -34,6 +35,7 @@ public static class CanalTable
 /// <param name="Words">Its name in words.</param>
 /// <param name="Expected">Canals to expect, each with how often it is there.</param>
 /// <param name="Found">Canals found.</param>
+/// <param name="Stands">The same, each with how its filling stands.</param>
 /// <param name="Filled">Canals filled, and how.</param>
 /// <param name="OffCentre">How far fillings lie off centre.</param>
 /// <param name="Unfilled">Canals found and not filled.</param>
@@ -46,6 +48,7 @@ public sealed record RootRow(
     string Words,
     IReadOnlyList<string> Expected,
     IReadOnlyList<string> Found,
+    IReadOnlyList<string> Stands,
     IReadOnlyList<string> Filled,
     IReadOnlyList<string> OffCentre,
     IReadOnlyList<string> Unfilled,

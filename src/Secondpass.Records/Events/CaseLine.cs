@@ -8,7 +8,7 @@ namespace Secondpass.Records.Events;
 /// <param name="PatientNumber">The clinic's own patient number.</param>
 /// <param name="PatientName">The patient's name; null where the clinic keeps it elsewhere.</param>
 /// <param name="Tooth">The tooth.</param>
-/// <param name="Referrer">Who sent it; null when the patient came by themselves.</param>
+/// <param name="Referrer">Who sent it; null when nobody sent the patient.</param>
 /// <param name="OpenedAt">When it was opened, UTC.</param>
 /// <param name="ChangedAt">When something was last noted, UTC.</param>
 /// <param name="Version">How many events it has.</param>

@@ -22,6 +22,17 @@ public sealed class OpenCaseTests : IDisposable
     }
 
     [Fact]
+    public void A_step_that_was_passed_over_is_not_proposed_again()
+    {
+        var it = desk.Open();
+
+        var noted = desk.Canals.Note(it.Id, CanalsForm.Of(it), [], CaseDesk.Anna).Value;
+
+        Assert.False(noted.IsDone(CaseStep.Assessment));
+        Assert.Equal(CaseStep.Plan, noted.NextStep());
+    }
+
+    [Fact]
     public void Keeps_the_referral_letter_untouched_and_the_answers_before_treatment()
     {
         var form = CaseDesk.Referral();
