@@ -98,6 +98,15 @@ public sealed class Bench : IAsyncDisposable
     /// <summary>Counts what the hand does from nothing.</summary>
     public Task CountAnew() => Page.EvaluateAsync("['hand-clicks', 'hand-fields', 'hand-characters'].forEach((what) => sessionStorage.removeItem(what))");
 
+    /// <summary>Waits, on the list of cases, until the invented clinic is written whole.</summary>
+    public async Task ClinicWritten()
+    {
+        for (var look = 0; look < 600 && await Page.GetByText("They are being written just now").CountAsync() > 0; look++)
+        {
+            await Page.ReloadAsync();
+        }
+    }
+
     /// <summary>Drops files on the page, as from a folder; they are called film 1.png, film 2.png …</summary>
     public Task Drop(string target, params byte[][] files) =>
         Drop(target, [.. files.Select((bytes, index) => (string.Create(CultureInfo.InvariantCulture, $"film {index + 1}.png"), bytes))]);

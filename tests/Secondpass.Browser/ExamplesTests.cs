@@ -28,21 +28,11 @@ public sealed class ExamplesTests(Workbench workbench, Chromium chromium)
             await bench.Look("after");
             await bench.Picture(string.Create(CultureInfo.InvariantCulture, $"example-{width}-{theme}-{example}"));
 
-            Assert.Empty(await CutOff(bench.Page));
+            Assert.Empty(await bench.Page.Misfits(example));
             await bench.Page.GetByRole(AriaRole.Button, new() { Name = "Start over with other films" }).ClickAsync();
             await Expect(bench.Page.GetByText("Choose two films")).ToBeVisibleAsync();
         }
 
         Assert.Empty(bench.Complaints);
     }
-
-    /// <summary>What sticks out of the page sideways, and words that don't fit what holds them.</summary>
-    private static Task<string[]> CutOff(IPage page) => page.EvaluateAsync<string[]>(
-        """
-        () => [...document.querySelectorAll('main *:not(.unseen):not(.unseen *)')]
-          .filter((one) => one.checkVisibility() && !one.closest('svg'))
-          .filter((one) => one.getBoundingClientRect().right > document.documentElement.clientWidth + 0.5
-            || (one.matches('button, p, th, td, h2, h3, span, a, select, legend') && one.scrollWidth > one.clientWidth + 1 && one.clientWidth > 0))
-          .map((one) => `${one.tagName} ${one.id || one.className}: ${one.textContent.trim().slice(0, 60)}`)
-        """);
 }

@@ -53,10 +53,7 @@ public sealed partial class FromReferralToLetterTests(Chromium chromium, ITestOu
         await using var bench = await Bench.Open(workbench, chromium, path: "/cases");
         var page = bench.Page;
         var seen = new List<string>();
-        for (var look = 0; look < 600 && await page.GetByText("They are being written just now").CountAsync() > 0; look++)
-        {
-            await page.ReloadAsync();
-        }
+        await bench.ClinicWritten();
 
         // Referral.
         await page.GotoAsync("/cases/new");

@@ -19,24 +19,36 @@ internal static class Looks
         return
         [
             .. found.Violations.Select(one => $"{state}: {one.Id}: {one.Help} {string.Join(" | ", one.Nodes.Select(node => node.Html))}"),
-            .. await page.EvaluateAsync<string[]>(
-                """
-                (state) => {
-                  const seen = (selector) => [...document.querySelectorAll(selector)].filter((one) => one.checkVisibility() && !one.matches('.unseen'));
-                  const told = (what, one) => `${state}: ${what}: ${one.outerHTML.slice(0, 80)}`;
-                  return [
-                    ...seen('button, select, textarea, input:not(.unseen, [type=hidden]), nav a, a.button, summary')
-                      .map((one) => [one, (one.matches('input[type=radio], input[type=checkbox], input[type=range]') ? one.closest('label') ?? one : one).getBoundingClientRect()])
-                      .filter(([, box]) => box.height > 0 && (box.height < 43.5 || box.width < 43.5))
-                      .map(([one, box]) => told(`${box.width} x ${box.height}`, one)),
-                    ...seen('textarea').filter((one) => one.scrollHeight > one.clientHeight + 1).map((one) => told('its text is cut off', one)),
-                    ...(document.documentElement.scrollWidth > innerWidth ? [`${state}: wider than the window`] : []),
-                  ];
-                }
-                """,
-                state),
+            .. await page.Misfits(state),
         ];
     }
+
+    /// <summary>Targets too small for a glove, texts cut off, and what sticks out of the window sideways.</summary>
+    /// <param name="page">The page.</param>
+    /// <param name="state">What it shows, for the messages.</param>
+    public static Task<string[]> Misfits(this IPage page, string state) => page.EvaluateAsync<string[]>(
+        """
+        (state) => {
+          const seen = (selector) => [...document.querySelectorAll(selector)].filter((one) => one.checkVisibility() && !one.matches('.unseen'));
+          const told = (what, one) => `${state}: ${what}: ${one.outerHTML.slice(0, 120)}`;
+          const words = 'button, p, th, td, dt, dd, li, h1, h2, h3, span, strong, a, legend, label';
+          return [
+            ...seen('button, select, textarea, input:not(.unseen, [type=hidden]), nav a, a.button, summary')
+              .map((one) => [one, (one.matches('input[type=radio], input[type=checkbox], input[type=range]') ? one.closest('label') ?? one : one).getBoundingClientRect()])
+              .filter(([, box]) => box.height > 0 && (box.height < 43.5 || box.width < 43.5))
+              .map(([one, box]) => told(`${box.width} x ${box.height}`, one)),
+            ...seen('textarea').filter((one) => one.scrollHeight > one.clientHeight + 1).map((one) => told('its text is cut off', one)),
+            ...seen('main input[type=text], main select')
+              .filter((one) => one.scrollWidth > one.clientWidth + 1).map((one) => told('what is entered is cut off', one)),
+            ...seen('main *:not(.unseen *, svg, svg *)')
+              .filter((one) => one.getBoundingClientRect().right > document.documentElement.clientWidth + 0.5).map((one) => told('sticks out', one)),
+            ...seen(words.split(', ').map((word) => `main ${word}:not(.unseen *)`).join())
+              .filter((one) => one.clientWidth > 0 && one.scrollWidth > one.clientWidth + 1).map((one) => told('its words do not fit', one)),
+            ...(document.documentElement.scrollWidth > innerWidth ? [`${state}: wider than the window`] : []),
+          ];
+        }
+        """,
+        state);
 
     /// <summary>Keeps pictures of the page in both sizes and themes, and looks for faults in each.</summary>
     /// <param name="page">The page; left at 1280 × 800, light.</param>
