@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using Microsoft.Playwright;
+using Secondpass.Domain.Films;
 
 namespace Secondpass.Browser;
 
@@ -136,6 +137,59 @@ public sealed class CaseTests(Workbench workbench, Chromium chromium, ITestOutpu
         await Assertions.Expect(ben.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("Anna changed this case meanwhile");
         await Assertions.Expect(ben.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("referral entered anew");
         await Assertions.Expect(ben.Page.GetByLabel("What is asked")).ToHaveValueAsync("Can it be kept?");
+    }
+
+    // Marks of demo/lower-molar-split-distal-canal: D, and where DL leaves it and ends.
+    [Fact]
+    public async Task A_canal_that_splits_is_marked_as_a_tree_and_stands_there_when_the_film_is_opened_again()
+    {
+        var films = FilmFiles.Demo("lower-molar-split-distal-canal");
+        await using var bench = await Bench.Open(workbench, chromium, path: "/cases/new");
+        var page = bench.Page;
+        await page.OpenCase("B-1", "46");
+        await page.GetByRole(AriaRole.Link, new() { Name = "Canals", Exact = true }).ClickAsync();
+        await page.GetByLabel("Films of this tooth").SetInputFilesAsync(new FilePayload { Name = "before.png", MimeType = "image/png", Buffer = films.Before });
+        await page.GetByRole(AriaRole.Button, new() { Name = "Save the canals" }).ClickAsync();
+        await page.GetByRole(AriaRole.Link, new() { Name = "Measure on it" }).ClickAsync();
+        await bench.Ready();
+        var next = page.Locator("#next");
+        await page.GetByLabel("Size of one pixel").FillAsync("0.02898");
+        await page.GetByRole(AriaRole.Radio, new() { Name = "D", Exact = true }).CheckAsync();
+        await bench.ClickFilm(films, films.Canals[2].Orifice, "film");
+        await bench.ClickFilm(films, films.Canals[2].End, "film");
+        await Assertions.Expect(page.Locator("#measured li").First).ToContainTextAsync("mm long");
+
+        await page.GetByRole(AriaRole.Button, new() { Name = "Branch of D" }).ClickAsync();
+        await Assertions.Expect(next).ToHaveTextAsync("Click where D2 leaves D.");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Undo" }).ClickAsync();
+        await Assertions.Expect(next).Not.ToContainTextAsync("leaves");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Branch of D" }).ClickAsync();
+        await bench.ClickFilm(films, new PixelPoint(470, 620), "film");
+        await Assertions.Expect(next).ToHaveTextAsync("Click the end of D2.");
+        await bench.ClickFilm(films, new PixelPoint(489, 811), "film");
+        await Assertions.Expect(page.Locator("#measured li").Last).ToContainTextAsync("D2");
+        await Assertions.Expect(page.Locator("#measured li").Last).ToContainTextAsync("mm long");
+        await page.LookAtEverySize("case-measure-branch");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Take into the table" }).ClickAsync();
+
+        await Assertions.Expect(page.Locator(".roots")).ToContainTextAsync("D2 splits off D");
+        await page.GetByRole(AriaRole.Link, new() { Name = "Measure on it" }).ClickAsync();
+        await bench.Ready();
+        await Assertions.Expect(page.Locator("#measured li")).ToHaveCountAsync(2);
+        await page.GetByRole(AriaRole.Button, new() { Name = "Take into the table" }).ClickAsync();
+        await Assertions.Expect(page.Locator(".roots")).ToContainTextAsync("D2 splits off D");
+
+        // Named in the table, it is asked for by that name; removed and drawn again, it is the same one.
+        await page.GetByRole(AriaRole.Link, new() { Name = "Measure on it" }).ClickAsync();
+        await bench.Ready();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Remove D2 from this film" }).ClickAsync();
+        await Assertions.Expect(page.Locator("#measured li")).ToHaveCountAsync(1);
+        await page.GetByRole(AriaRole.Radio, new() { Name = "D2", Exact = true }).CheckAsync();
+        await Assertions.Expect(next).ToHaveTextAsync("Click where D2 leaves D.");
+        await bench.ClickFilm(films, new PixelPoint(470, 620), "film");
+        await bench.ClickFilm(films, new PixelPoint(489, 811), "film");
+        await Assertions.Expect(page.Locator("#measured li")).ToHaveCountAsync(2);
+        Assert.Empty(bench.Complaints);
     }
 
     [Theory]

@@ -20,7 +20,7 @@ public sealed class MeasureForCase(ClinicStore store, FilmShelf shelf)
     /// <param name="filmSha256">The film, one of the case's.</param>
     /// <param name="marks">The marks, as the JSON document of the command line.</param>
     /// <param name="by">Who marked them.</param>
-    /// <returns>The case; or a refusal: no such film, marks that can't be read or measured, changed meanwhile.</returns>
+    /// <returns>The case; or a refusal: no such film, marks that can't be read or measured, a branch drawn otherwise than it is noted, changed meanwhile.</returns>
     public Answer<DentalCase> Note(CaseId id, long version, string filmSha256, string marks, Writer by)
     {
         ArgumentNullException.ThrowIfNull(marks);
@@ -53,8 +53,13 @@ public sealed class MeasureForCase(ClinicStore store, FilmShelf shelf)
         var canals = it.Canals.ToList();
         foreach (var (branch, parent) in measured.Trunks.SelectMany(trunk => WithParents(trunk, null)))
         {
-            var place = canals.FindIndex(canal => canal.Name == branch.Name);
-            var known = place >= 0 ? canals[place] : NewCanal(it, branch.Name, parent);
+            var place = canals.FindIndex(canal => string.Equals(canal.Name, branch.Name, StringComparison.OrdinalIgnoreCase));
+            if (place >= 0 && NotedOtherwise(canals[place], parent) is { } otherwise)
+            {
+                return otherwise;
+            }
+
+            var known = place >= 0 ? canals[place] : NewCanal(it, branch.Name, canals.FirstOrDefault(canal => string.Equals(canal.Name, parent, StringComparison.OrdinalIgnoreCase)));
             var taken = Taken(known, branch);
             if (place >= 0)
             {
@@ -72,10 +77,21 @@ public sealed class MeasureForCase(ClinicStore store, FilmShelf shelf)
     private static IEnumerable<(TracedBranch Branch, string? Parent)> WithParents(TracedBranch branch, string? parent) =>
         branch.Branches.SelectMany(child => WithParents(child, branch.Name)).Prepend((branch, parent));
 
-    private static CanalRecord NewCanal(DentalCase it, string name, string? parent) => new(
+    /// <summary>A canal that joins another has an orifice of its own and is drawn from there; any other is drawn as it is noted.</summary>
+    private static Refusal? NotedOtherwise(CanalRecord known, string? drawnFrom) =>
+        known.Meeting is { Joins: true } || string.Equals(known.Parent, drawnFrom, StringComparison.OrdinalIgnoreCase)
+            ? null
+            : new Refusal(
+                "branch_noted_otherwise",
+                $"{known.Name} is drawn as {AsBranch(drawnFrom)}; the table of canals has it as {AsBranch(known.Parent)}.",
+                "Draw it as the table has it, or correct the table of canals first.");
+
+    private static string AsBranch(string? parent) => parent is null ? "a canal of its own" : $"a branch of {parent}";
+
+    private static CanalRecord NewCanal(DentalCase it, string name, CanalRecord? parent) => new(
         name,
-        ExpectedCanals.Of(it.Tooth).FirstOrDefault(canal => canal.Name == name)?.Root ?? it.Canals.FirstOrDefault(canal => canal.Name == parent)?.Root ?? ExpectedCanals.Of(it.Tooth)[0].Root,
-        parent,
+        parent?.Root ?? ExpectedCanals.Of(it.Tooth).FirstOrDefault(canal => canal.Name == name)?.Root ?? ExpectedCanals.Of(it.Tooth)[0].Root,
+        parent?.Name,
         parent is null ? null : new CanalMeeting(Joins: false, null, MeetingPlane.Unknown),
         Found: true,
         CanalFilling.NotJudged,
@@ -96,8 +112,15 @@ public sealed class MeasureForCase(ClinicStore store, FilmShelf shelf)
             Filling = branch.Filling.FilledToPixels is null ? CanalFilling.Unfilled : end is { } measured ? FillingLength.Classify(measured) : canal.Filling,
             FillingEndToCanalEnd = end,
             OffCentre = measures.OffCentre is { } off ? Tenth(off.DifferenceMillimetres.Value) : null,
+
+            // A level that was typed stays; the film's own fills one that was not known.
+            Meeting = canal.Meeting is { Joins: false, FromEnd: null } meeting ? meeting with { FromEnd = SplitFromEnd(branch) } : canal.Meeting,
         };
     }
+
+    private static Millimetres? SplitFromEnd(TracedBranch branch) => branch is { OwnFromPixels: > 0, Measures.Length: { } length }
+        ? Tenth(length.Value * (1 - (branch.OwnFromPixels / branch.Path.LengthPixels)))
+        : null;
 
     // A film can't be read finer than that.
     private static Millimetres Tenth(double value) => new(Math.Round(value, 1, MidpointRounding.AwayFromZero) + 0.0);

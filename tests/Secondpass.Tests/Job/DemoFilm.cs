@@ -9,6 +9,8 @@ internal static class DemoFilm
 
     public const string Molar = "upper-molar-missed-canal";
 
+    public const string SplitMolar = "lower-molar-split-distal-canal";
+
     public static byte[] Before(string name) => File.ReadAllBytes(Repository.At("demo", name, "before.png"));
 
     public static byte[] After(string name) => File.ReadAllBytes(Repository.At("demo", name, "after.png"));

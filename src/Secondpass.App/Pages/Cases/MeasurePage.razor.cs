@@ -20,7 +20,11 @@ public sealed partial class MeasurePage
 
     private string Title => Case!.Films.FirstOrDefault(film => film.Sha256 == Sha256) is { } film ? CaseWords.Of(film) : "not a film of this case";
 
-    private IEnumerable<string> Names => Case!.Canals.Select(canal => canal.Name).Concat(ExpectedCanals.Of(Case.Tooth).Select(canal => canal.Name)).Distinct(StringComparer.OrdinalIgnoreCase);
+    // Each name, and the canal that it splits off from where the table says so; one that joins another has an orifice of its own.
+    private IEnumerable<(string Name, string? Trunk)> Names => Case!.Canals
+        .Select(canal => (canal.Name, canal.Meeting is { Joins: false } ? canal.Parent : null))
+        .Concat(ExpectedCanals.Of(Case.Tooth).Select(canal => (canal.Name, (string?)null)))
+        .DistinctBy(canal => canal.Name, StringComparer.OrdinalIgnoreCase);
 
     /// <inheritdoc/>
     protected override void Fill(DentalCase it) =>

@@ -1,29 +1,33 @@
 import { Refused, readFilm, trace } from '/modules/api.js';
+import { byId, make } from '/modules/dom.js';
 import { FilmArea } from '/modules/film-area.js';
-import { paintBranch, paintPin, paintWord } from '/modules/paint.js';
+import {
+  History, allBranches, findCanal, finishCanal, fromCaseDocument, nameOfNext, nearestOn, noMarks, removeCanal, toCanalDocument, toCaseDocument,
+} from '/modules/marks.js';
+import { paintBranch, paintNames, paintPin, paintPins, paintWord } from '/modules/paint.js';
 
 /**
- * @typedef {{ x: number, y: number }} Point
- * @typedef {{ name: string, pins: Point[], branch: import('/modules/api.js').TracedBranch | null }} Canal
+ * @typedef {import('/modules/marks.js').Point} Point
+ * @typedef {import('/modules/marks.js').Canal} Canal
+ * @typedef {import('/modules/api.js').TracedBranch} TracedBranch
  */
 
-const root = /** @type {HTMLElement} */ (document.getElementById('measure'));
+const root = /** @type {HTMLElement} */ (byId('measure'));
 const film = root.dataset.film ?? '';
-const marks = /** @type {HTMLInputElement} */ (document.getElementById('marks'));
-const next = /** @type {HTMLElement} */ (document.getElementById('next'));
-const list = /** @type {HTMLElement} */ (document.getElementById('measured'));
-const wrong = /** @type {HTMLElement} */ (document.getElementById('wrong'));
-const take = /** @type {HTMLButtonElement} */ (document.getElementById('take'));
-const undo = /** @type {HTMLButtonElement} */ (document.getElementById('undo'));
-const spacing = /** @type {HTMLInputElement} */ (document.getElementById('spacing'));
+const marks = /** @type {HTMLInputElement} */ (byId('marks'));
+const wrong = byId('wrong');
+const take = /** @type {HTMLButtonElement} */ (byId('take'));
+const undo = /** @type {HTMLButtonElement} */ (byId('undo'));
+const spacing = /** @type {HTMLInputElement} */ (byId('spacing'));
 const names = /** @type {HTMLInputElement[]} */ ([...document.querySelectorAll('#names input')]);
 
-/** @type {Canal[]} */
-const canals = [];
-/** @type {Point | null} */
-let started = null;
+let history = new History({ ...noMarks(), tooth: root.dataset.tooth ?? '' });
+/** What was traced, by the key of the trunk: the trunk and its branches. @type {Map<number, TracedBranch[]>} */
+const traced = new Map();
+/** The canal that the next mark branches from. @type {number | null} */
+let trunkOfBranch = null;
 
-const area = new FilmArea(/** @type {HTMLElement} */ (document.getElementById('film')), 'of the case', {
+const area = new FilmArea(byId('film'), 'of the case', {
   mark: (at) => void mark(at),
   hold: () => null,
   remove: () => {},
@@ -31,23 +35,28 @@ const area = new FilmArea(/** @type {HTMLElement} */ (document.getElementById('f
   viewed: () => {},
   key: () => false,
   say: (text) => {
-    next.textContent = text;
+    byId('next').textContent = text;
   },
   describe: (at) => `${Math.round(at.x)}, ${Math.round(at.y)}`,
 }, () => {});
 
 undo.addEventListener('click', () => {
-  if (started) {
-    started = null;
-  } else {
-    canals.pop();
+  if (trunkOfBranch === null) {
+    history.undo();
   }
+  trunkOfBranch = null;
   wrong.textContent = '';
-  show();
+  void traceAll();
 });
-spacing.addEventListener('change', () => void traceAll());
+spacing.addEventListener('change', () => {
+  traced.clear();
+  void traceAll();
+});
 for (const name of names) {
-  name.addEventListener('change', () => show());
+  name.addEventListener('change', () => {
+    trunkOfBranch = null;
+    show();
+  });
 }
 void begin();
 
@@ -55,8 +64,8 @@ async function begin() {
   try {
     const shown = await readFilm(film);
     await area.load(shown);
-    /** @type {HTMLElement} */ (document.getElementById('scale')).textContent = shown.scale_words;
-    /** @type {HTMLElement} */ (document.getElementById('spacing-field')).hidden = shown.spacing_mm !== null;
+    byId('scale').textContent = shown.scale_words;
+    byId('spacing-field').hidden = shown.spacing_mm !== null;
     restore();
     await traceAll();
     document.documentElement.dataset.ready = '';
@@ -71,72 +80,105 @@ function restore() {
     return;
   }
   const before = JSON.parse(marks.value);
-  for (const canal of before.canals) {
-    canals.push({ name: canal.name, pins: canal.trace_px.map((/** @type {[number, number]} */ [x, y]) => ({ x, y })), branch: null });
-  }
+  history = new History(fromCaseDocument(before));
   spacing.value = before.pixel_spacing_mm ?? '';
 }
 
+const branches = () => allBranches(history.now.canals);
+
+/** @param {string} name */
+const isMarked = (name) => branches().some((canal) => same(canal.name, name));
+
+/**
+ * @param {string} one
+ * @param {string} other
+ */
+const same = (one, other) => one.toLowerCase() === other.toLowerCase();
+
+/**
+ * The traced canal that a name is a branch of by the table.
+ * @param {HTMLInputElement} radio
+ */
+const trunkOf = (radio) => branches().find((canal) => same(canal.name, radio.dataset.parent ?? '') && tracedOf(canal)) ?? null;
+
+/** What the next mark is of: a name, and the canal that it branches from. @returns {{ name: string, trunk: Canal | null } | null} */
 function chosen() {
-  const free = names.filter((name) => !canals.some((canal) => canal.name === name.value));
-  return free.find((name) => name.checked)?.value ?? free[0]?.value ?? null;
+  if (trunkOfBranch !== null) {
+    const trunk = /** @type {Canal} */ (findCanal(history.now, trunkOfBranch));
+    const free = names.filter((radio) => !isMarked(radio.value));
+    const noted = free.find((radio) => same(radio.dataset.parent ?? '', trunk.name)) ?? free.find((radio) => same(radio.value, `${trunk.name}2`));
+    return { name: noted?.value ?? nameOfNext(history.now, trunk.key), trunk };
+  }
+  const free = names.filter((radio) => !isMarked(radio.value) && (!radio.dataset.parent || trunkOf(radio)));
+  const radio = free.find((one) => one.checked) ?? free[0];
+  return radio ? { name: radio.value, trunk: trunkOf(radio) } : null;
 }
 
 /** @param {Point} at */
 async function mark(at) {
-  const name = chosen();
-  if (name === null) {
-    return;
-  }
-  if (started === null) {
-    started = at;
+  const { started } = history.now;
+  if (started) {
+    const key = history.change((now) => finishCanal(now, at, false));
+    show();
+    const trunk = trunkHolding(key);
+    if (!(await traceTrunk(trunk))) {
+      history.undo();
+    }
     show();
     return;
   }
-  const canal = { name, pins: [started, at], branch: null };
-  started = null;
-  canals.push(canal);
-  show();
-  if (!(await traced(canal))) {
-    canals.splice(canals.indexOf(canal), 1);
+  const next = chosen();
+  if (next === null) {
+    return;
   }
+  const { name, trunk } = next;
+  const from = trunk ? nearestOn(pathOf(trunk), at).at : at;
+  trunkOfBranch = null;
+  history.change((now) => {
+    now.started = { at: from, trunk: trunk?.key ?? null, name };
+  });
   show();
 }
 
+/** @param {number} key */
+const trunkHolding = (key) => /** @type {Canal} */ (history.now.canals.find((trunk) => findCanal({ ...history.now, canals: [trunk] }, key)));
+
+/** @param {Canal} canal */
+const tracedOf = (canal) => [...traced.values()].flat().find((branch) => branch.name === canal.name) ?? null;
+
+/**
+ * @param {Canal} canal
+ * @returns {Point[]}
+ */
+const pathOf = (canal) => tracedOf(canal)?.path.map(([x, y]) => ({ x, y })) ?? canal.pins;
+
 async function traceAll() {
-  for (const canal of canals) {
-    await traced(canal);
+  for (const key of traced.keys()) {
+    if (!history.now.canals.some((trunk) => trunk.key === key && allBranches([trunk]).length === traced.get(key)?.length)) {
+      traced.delete(key);
+    }
+  }
+  show();
+  for (const trunk of history.now.canals.filter((canal) => !traced.has(canal.key))) {
+    await traceTrunk(trunk);
   }
   show();
 }
 
 /**
- * @param {Canal} canal
+ * @param {Canal} trunk
  * @returns {Promise<boolean>} whether it was traced
  */
-async function traced(canal) {
+async function traceTrunk(trunk) {
   wrong.textContent = '';
   try {
-    canal.branch = (await trace(film, clicks(canal), millimetres(), new AbortController().signal)).branches[0];
+    traced.set(trunk.key, (await trace(film, toCanalDocument(trunk), millimetres(), new AbortController().signal)).branches);
     return true;
   } catch (failure) {
     refuse(failure);
     return false;
   }
 }
-
-/**
- * @param {Canal} canal
- * @returns {import('/modules/marks.js').CanalDocument}
- */
-const clicks = (canal) => ({
-  name: canal.name,
-  trace_px: canal.pins.map(({ x, y }) => [x, y]),
-  pin: 'soft',
-  hard_px: null,
-  after_state: null,
-  branches: null,
-});
 
 function millimetres() {
   const typed = Number(spacing.value.trim().replace(',', '.'));
@@ -149,36 +191,56 @@ function refuse(failure) {
 }
 
 function show() {
-  const name = chosen();
+  const { canals } = history.now;
+  const next = chosen();
   for (const radio of names) {
-    radio.checked = radio.value === name;
-    radio.disabled = canals.some((canal) => canal.name === radio.value);
+    radio.checked = next !== null && radio.value === next.name;
+    radio.disabled = isMarked(radio.value) || (Boolean(radio.dataset.parent) && trunkOf(radio) === null);
   }
-  next.textContent = name === null ? 'All canals are marked.' : started ? `Click the end of ${name}.` : `Click the orifice of ${name}.`;
-  list.replaceChildren(...canals.map((canal) => {
-    const item = document.createElement('li');
-    const bold = document.createElement('strong');
-    bold.textContent = canal.name;
-    item.append(bold, ` ${canal.branch?.words ?? 'is being traced…'}`);
-    for (const sign of canal.branch?.signs ?? []) {
-      const said = document.createElement('div');
-      said.textContent = sign;
-      item.append(said);
-    }
-    return item;
-  }));
-  marks.value = canals.length === 0 ? '' : JSON.stringify({
-    schema: 1,
-    tooth: root.dataset.tooth,
-    pixel_spacing_mm: millimetres(),
-    after_spacing_mm: null,
-    after_state: null,
-    landmarks_px: null,
-    canals: canals.map(clicks),
-  });
-  take.disabled = canals.length === 0 || canals.some((canal) => canal.branch === null);
-  undo.disabled = canals.length === 0 && started === null;
+  byId('next').textContent = nextWords(next);
+  byId('measured').replaceChildren(...branches().map(listed));
+  marks.value = canals.length === 0 ? '' : JSON.stringify({ ...toCaseDocument(history.now), pixel_spacing_mm: millimetres() });
+  byId('scale').hidden = millimetres() !== null;
+  take.disabled = canals.length === 0 || branches().some((canal) => !tracedOf(canal));
+  undo.disabled = history.past.length === 0 && trunkOfBranch === null;
   area.viewer.draw();
+}
+
+/** @param {ReturnType<typeof chosen>} next */
+function nextWords(next) {
+  const { started } = history.now;
+  if (started) {
+    return `Click the end of ${started.name}.`;
+  }
+  if (next === null) {
+    return 'All canals are marked.';
+  }
+  return next.trunk ? `Click where ${next.name} leaves ${next.trunk.name}.` : `Click the orifice of ${next.name}.`;
+}
+
+/** @param {Canal} canal */
+function listed(canal) {
+  const branch = tracedOf(canal);
+  const divide = make('button', { type: 'button', textContent: 'Branch', disabled: branch === null, ariaLabel: `Branch of ${canal.name}` });
+  divide.addEventListener('click', () => {
+    trunkOfBranch = canal.key;
+    show();
+    area.canvas.focus();
+  });
+  const remove = make('button', { type: 'button', textContent: 'Remove', ariaLabel: `Remove ${canal.name} from this film` });
+  remove.addEventListener('click', () => {
+    history.change((now) => {
+      removeCanal(now, canal.key);
+      now.started = null;
+    });
+    trunkOfBranch = null;
+    void traceAll();
+  });
+  return make('li', {}, [
+    make('p', {}, [make('strong', { textContent: canal.name }), ` ${branch?.words ?? 'is being traced…'}`]),
+    ...(branch?.signs ?? []).map((sign) => make('p', { textContent: sign })),
+    make('div', { className: 'actions' }, [divide, remove]),
+  ]);
 }
 
 /**
@@ -187,15 +249,17 @@ function show() {
  */
 function paint(context, viewer) {
   const { zoom } = viewer;
-  for (const canal of canals) {
-    if (canal.branch) {
-      paintBranch(context, zoom, canal.branch, { selected: false, stale: false });
+  const { started } = history.now;
+  for (const canal of branches()) {
+    const branch = tracedOf(canal);
+    if (branch) {
+      paintBranch(context, zoom, branch, { selected: canal.key === trunkOfBranch, stale: false });
     }
-    paintPin(context, zoom, canal.pins[0], 'orifice', false);
-    paintPin(context, zoom, canal.pins[canal.pins.length - 1], 'end', false);
-    paintWord(context, zoom, canal.pins[0], canal.name, { bold: true });
   }
+  paintPins(context, zoom, branches(), trunkOfBranch);
+  paintNames(context, zoom, branches(), trunkOfBranch);
   if (started) {
-    paintPin(context, zoom, started, 'orifice', true);
+    paintPin(context, zoom, started.at, 'orifice', true);
+    paintWord(context, zoom, started.at, started.name ?? '', { bold: true });
   }
 }

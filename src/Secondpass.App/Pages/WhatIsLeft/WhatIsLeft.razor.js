@@ -9,7 +9,7 @@ import {
   setTooth, toCanalDocument, toCaseDocument,
 } from '/modules/marks.js';
 import { canalNames, quadrants, toothInWords } from '/modules/names.js';
-import { line, paintBranch, paintLandmark, paintPin, paintWord, stroke, ink } from '/modules/paint.js';
+import { line, paintBranch, paintLandmark, paintNames, paintPin, paintPins, paintWord, stroke, ink } from '/modules/paint.js';
 import { showResult } from '/modules/result-view.js';
 
 /**
@@ -588,13 +588,8 @@ function paintBefore(context, viewer) {
       }
     }
   }
-  for (const canal of allBranches(marks.canals)) {
-    canal.pins.forEach((pin, index) => {
-      const kind = index === 0 ? 'orifice' : index === canal.pins.length - 1 ? 'end' : 'between';
-      paintPin(context, zoom, pin, kind, canal.key === selected);
-    });
-  }
-  paintNames(context, zoom);
+  paintPins(context, zoom, allBranches(marks.canals), selected);
+  paintNames(context, zoom, allBranches(marks.canals), selected);
   if (marks.started) {
     paintPin(context, zoom, marks.started.at, 'orifice', true);
     paintWord(context, zoom, marks.started.at, nameOfNext(marks, marks.started.trunk), { bold: true });
@@ -612,26 +607,6 @@ function paintBefore(context, viewer) {
 }
 
 /**
- * Each canal's name beyond its end. Of canals that end close together the later name stands beyond the earlier one.
- * @param {CanvasRenderingContext2D} context in pixels of the film before
- * @param {number} zoom
- */
-function paintNames(context, zoom) {
-  /** @type {Point[]} */
-  const words = [];
-  for (const canal of allBranches(history.now.canals)) {
-    const end = canal.pins[canal.pins.length - 1];
-    const up = end.y < canal.pins[0].y;
-    const at = { ...end };
-    while (words.some((other) => Math.abs(other.x - at.x) * zoom < 56 && Math.abs(other.y - at.y) * zoom < 17)) {
-      at.y += (up ? -17 : 17) / zoom;
-    }
-    words.push(at);
-    paintWord(context, zoom, at, canal.name, { bold: canal.key === selected, above: up });
-  }
-}
-
-/**
  * @param {CanvasRenderingContext2D} context
  * @param {import('/modules/viewer.js').Viewer} viewer
  */
@@ -641,7 +616,7 @@ function paintAfter(context, viewer) {
   }
   views.paint(context, viewer);
   if (views.inFrameOfBefore && (views.view === 'residue' || views.view === 'difference')) {
-    paintNames(context, viewer.zoom);
+    paintNames(context, viewer.zoom, allBranches(history.now.canals), selected);
   }
 }
 

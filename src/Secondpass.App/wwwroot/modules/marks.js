@@ -7,9 +7,10 @@ import { canalNames } from './names.js';
  *   named: whether a person chose the name
  * @typedef {{ before: Point, after: Point }} Landmark
  * @typedef {{ mmPerPixel: number, words: string }} Scale
- * @typedef {{ tooth: string, state: string | null, canals: Canal[], started: { at: Point, trunk: number | null } | null,
+ * @typedef {{ tooth: string, state: string | null, canals: Canal[],
+ *   started: { at: Point, trunk: number | null, name?: string } | null,
  *   nextName: string | null, landmarks: Landmark[], startedLandmark: Point | null, scale: Scale | null }} Marks
- *   started: an orifice, or a point of a trunk, whose other end is not marked yet
+ *   started: an orifice, or a point of a trunk, whose other end is not marked yet; name: where it is known already
  *
  * @typedef {{ name: string, trace_px: [number, number][], pin: 'soft', hard_px: [number, number][] | null,
  *   after_state: string | null, branches: CanalDocument[] | null }} CanalDocument
@@ -101,8 +102,8 @@ export function finishCanal(marks, end, hard) {
   /** @type {Canal} */
   const canal = {
     key,
-    name: nameOfNext(marks, started.trunk),
-    named: marks.nextName !== null && started.trunk === null,
+    name: started.name ?? nameOfNext(marks, started.trunk),
+    named: started.name !== undefined || (marks.nextName !== null && started.trunk === null),
     state: null,
     pins: [{ ...started.at, hard: false }, { x: end.x, y: end.y, hard }],
     branches: [],

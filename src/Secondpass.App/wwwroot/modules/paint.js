@@ -1,5 +1,6 @@
 /**
  * @typedef {import('./marks.js').Point} Point
+ * @typedef {import('./marks.js').Canal} Canal
  * @typedef {import('./api.js').TracedBranch} TracedBranch
  */
 
@@ -105,6 +106,44 @@ export function paintWord(context, zoom, at, text, { bold = false, above = true 
   context.strokeText(text, 0, y);
   context.fillText(text, 0, y);
   context.restore();
+}
+
+/**
+ * The marks of canals, each told by its kind.
+ * @param {CanvasRenderingContext2D} context
+ * @param {number} zoom
+ * @param {Canal[]} canals
+ * @param {number | null} selected key of the selected one
+ */
+export function paintPins(context, zoom, canals, selected) {
+  for (const canal of canals) {
+    canal.pins.forEach((pin, index) => {
+      const kind = index === 0 ? 'orifice' : index === canal.pins.length - 1 ? 'end' : 'between';
+      paintPin(context, zoom, pin, kind, canal.key === selected);
+    });
+  }
+}
+
+/**
+ * Each canal's name beyond its end. Of canals that end close together the later name stands beyond the earlier one.
+ * @param {CanvasRenderingContext2D} context in pixels of the film that they are marked on
+ * @param {number} zoom
+ * @param {Canal[]} canals
+ * @param {number | null} selected key of the selected one
+ */
+export function paintNames(context, zoom, canals, selected) {
+  /** @type {Point[]} */
+  const words = [];
+  for (const canal of canals) {
+    const end = canal.pins[canal.pins.length - 1];
+    const up = end.y < canal.pins[0].y;
+    const at = { ...end };
+    while (words.some((other) => Math.abs(other.x - at.x) * zoom < 56 && Math.abs(other.y - at.y) * zoom < 17)) {
+      at.y += (up ? -17 : 17) / zoom;
+    }
+    words.push(at);
+    paintWord(context, zoom, at, canal.name, { bold: canal.key === selected, above: up });
+  }
 }
 
 /**

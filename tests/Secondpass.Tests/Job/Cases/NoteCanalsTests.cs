@@ -262,6 +262,40 @@ public sealed class NoteCanalsTests : IDisposable
     }
 
     [Fact]
+    public void A_branch_drawn_on_a_film_joins_the_branch_that_is_noted_and_what_was_typed_of_it_stays()
+    {
+        var it = SplitMolar(("dl", "D", CanalLine.Splits, "2,5"));
+
+        it = MeasureSplitMolar(it).Value;
+
+        Assert.Equal(["MB", "ML", "D", "dl"], it.Canals.Select(canal => canal.Name));
+        Assert.Equal(("D", 2.5), (it.Canals[3].Parent, it.Canals[3].Meeting!.FromEnd!.Value.Value));
+        Assert.NotNull(it.Canals[3].FillingEndToCanalEnd);
+    }
+
+    [Fact]
+    public void A_branch_that_only_the_film_shows_is_added_below_its_trunk_at_the_level_where_it_was_drawn()
+    {
+        var it = MeasureSplitMolar(SplitMolar()).Value;
+
+        var branch = it.Canals.Single(canal => canal.Name == "DL");
+        Assert.Equal(("D", "D", MeetingPlane.Unknown, false), (branch.Parent, branch.Root, branch.Meeting!.Plane, branch.Meeting.Joins));
+
+        // The marks put the split 200 px of 0.029 mm above the branch's end, by a straight line from mark to mark.
+        Assert.InRange(branch.Meeting.FromEnd!.Value.Value, 5.3, 6.3);
+    }
+
+    [Fact]
+    public void A_branch_drawn_from_another_canal_than_the_table_says_is_not_taken()
+    {
+        var refusal = MeasureSplitMolar(SplitMolar(("DL", "ML", CanalLine.Splits, "3"))).Refusal;
+
+        Assert.Equal("branch_noted_otherwise", refusal.Code);
+        Assert.Equal("DL is drawn as a branch of D; the table of canals has it as a branch of ML.", refusal.Reason);
+        Assert.Equal("Draw it as the table has it, or correct the table of canals first.", refusal.Remedy);
+    }
+
+    [Fact]
     public void Marks_of_another_tooth_are_not_taken()
     {
         var it = desk.Open("26");
@@ -295,6 +329,18 @@ public sealed class NoteCanalsTests : IDisposable
         form.AddWhatWasAsked(it);
         return desk.Canals.Note(it.Id, form, films, CaseDesk.Anna).Value;
     }
+
+    private DentalCase SplitMolar(params (string Name, string Parent, string Meets, string FromEnd)[] branches)
+    {
+        var it = desk.Open("46");
+        var form = CanalsForm.Of(it);
+        form.Canals.RemoveAll(canal => canal.Name is not ("MB" or "ML" or "D"));
+        form.Canals.AddRange(branches.Select(branch => new CanalLine { Name = branch.Name, Root = "D", Found = true, Parent = branch.Parent, Meets = branch.Meets, MeetsFromEnd = branch.FromEnd }));
+        return desk.Canals.Note(it.Id, form, [new SentFile("before.png", DemoFilm.Before(DemoFilm.SplitMolar))], CaseDesk.Anna).Value;
+    }
+
+    private Secondpass.Domain.Answer<DentalCase> MeasureSplitMolar(DentalCase it) =>
+        desk.Measuring.Note(it.Id, it.Version, it.Films[0].Sha256, DemoFilm.CaseText(DemoFilm.SplitMolar), CaseDesk.Anna);
 
     private Secondpass.Domain.Refusal Refused(Action<CanalsForm> type)
     {
