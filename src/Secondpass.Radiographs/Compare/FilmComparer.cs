@@ -20,7 +20,7 @@ public static class FilmComparer
 
     private const double LeastLikeness = 0.38;
     private const double ClearLikeness = 0.52;
-    private const double GreatestGreyRest = 0.004;
+    private const double GreatestGreyRest = 0.006;
     private const double LeastShared = 0.6;
 
     /// <summary>Compares two films of one tooth.</summary>
