@@ -1,4 +1,3 @@
-using System.Globalization;
 using System.Text;
 using Secondpass.Domain.Evidence;
 using Secondpass.Domain.Films;

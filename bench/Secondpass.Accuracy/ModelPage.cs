@@ -19,7 +19,8 @@ internal static class ModelPage
         Console.WriteLine($"written: {file}");
     }
 
-    private static string Root()
+    /// <summary>The repository's root.</summary>
+    public static string Root()
     {
         var folder = new DirectoryInfo(AppContext.BaseDirectory);
         while (!File.Exists(Path.Combine(folder.FullName, "Secondpass.slnx")))

@@ -1,9 +1,9 @@
-using System.Globalization;
 using Secondpass.Accuracy;
 
 // Seeds below 1000 are for tuning; the tables in docs/models/ are scored on seeds from 5000.
 const string Usage = """
     Secondpass.Accuracy left [FIRST COUNT]     what is left, against the truth of simulated pairs
+    Secondpass.Accuracy second [FIRST COUNT]   the same, on pairs of the second generator: never for tuning
     Secondpass.Accuracy measure [FIRST COUNT]  lengths, widths and angles, against the truth of simulated films
     Secondpass.Accuracy docs                   both on the scoring seeds, written into docs/models/
     """;
@@ -14,11 +14,14 @@ switch (args)
     case ["left", .. var seeds]:
         Console.WriteLine(LeftRun.Over(First(seeds), Count(seeds, 40)));
         return 0;
+    case ["second", .. var seeds]:
+        Console.WriteLine(LeftRun.Second(First(seeds), Count(seeds, 40)));
+        return 0;
     case ["measure", .. var seeds]:
         Console.WriteLine(MeasureRun.Over(First(seeds), Count(seeds, 40)));
         return 0;
     case ["docs"]:
-        ModelPage.Replace("what-is-left.md", LeftRun.Over(ScoringSeed, 120));
+        ModelPage.Replace("what-is-left.md", LeftRun.Docs(ScoringSeed));
         ModelPage.Replace("measurement.md", MeasureRun.Over(ScoringSeed, 120));
         return 0;
     default:

@@ -1,0 +1,62 @@
+using Secondpass.Domain.Films;
+using Secondpass.Phantoms.Imaging;
+using Secondpass.Phantoms.Truth;
+
+namespace Secondpass.Accuracy;
+
+/// <summary>Pairs of the library of phantoms.</summary>
+internal static class OwnPairs
+{
+    /// <summary>A pair of which both films are bent by a gamma of their own, as sensors' programs do; a third have 8 bits.</summary>
+    /// <param name="seed">Everything follows from it.</param>
+    /// <param name="size">1 for films taken with care (angles to about 3°), 2 for careless ones (to about 6°).</param>
+    public static KnownPair Make(int seed, double size)
+    {
+        var change = PairChange.Drawn(seed, size);
+        var pair = Pair(seed, change);
+        return new KnownPair(
+            string.Create(CultureInfo.InvariantCulture, $"first generator {seed}"),
+            double.Hypot(change.HorizontalDegrees, change.VerticalDegrees),
+            Request(pair, seed),
+            [.. pair.Truth.Branches.Where(branch => branch.Whole is not null).Select(Known)]);
+    }
+
+    /// <summary>Marks and films of a pair as they are given to a comparison.</summary>
+    public static ComparisonRequest Request(PhantomPair pair, int seed) => new(
+        pair.Before.Radiograph,
+        pair.After.Radiograph,
+        Calibration.From(pair.Before.Geometry.PixelSizeAtTooth, CalibrationSource.Entered).Value,
+        null,
+        pair.Clicks(1, 1.5, seed),
+        AfterState.Removed,
+        new Dictionary<string, AfterState>(),
+        []);
+
+    private static PhantomPair Pair(int seed, PairChange change)
+    {
+        var random = new Random(seed);
+        return PhantomPair.Make(seed, new PairOptions
+        {
+            Change = change,
+            Exposure = new Exposure { Gamma = Math.Pow(2, (random.NextDouble() * 1.2) - 0.6), Bits = random.Next(3) == 0 ? 8 : 12 },
+        });
+    }
+
+    private static KnownBranch Known(BranchTruth branch)
+    {
+        var whole = branch.Whole!;
+        return new KnownBranch(
+            branch.Name,
+            branch.OverlapShare,
+            Share(whole),
+            branch.Thirds.ToDictionary(third => third.Key, third => Share(third.Value)),
+            branch.OnBefore.Path,
+            level =>
+            {
+                var moved = branch.DisplacementAt(level);
+                return new PixelPoint(moved.Dx, moved.Dy);
+            });
+
+        KnownShare Share(ResidueTruth truth) => new(truth.MassPercent, truth.AreaPercent, truth.FillingAreaPixels < 0.05 * whole.FillingAreaPixels);
+    }
+}

@@ -1,0 +1,139 @@
+using Secondpass.Domain.Films;
+using Secondpass.Domain.Quantities;
+
+namespace Secondpass.Accuracy;
+
+/// <summary>Mass or area.</summary>
+internal enum Measure
+{
+    Mass,
+    Area,
+}
+
+/// <summary>How much is truly left: next to nothing, next to everything, or what lies between.</summary>
+internal enum Left
+{
+    Nothing,
+    Some,
+    Everything,
+}
+
+/// <summary>One estimate with where it comes from.</summary>
+/// <param name="Branch">The branch.</param>
+/// <param name="Third">The third; null for the whole branch.</param>
+/// <param name="Measure">Mass or area.</param>
+/// <param name="IsOverlapped">Whether a tenth or more of the branch's filling lies over another's.</param>
+/// <param name="IsEightBit">Whether the film before has 8 bits.</param>
+/// <param name="Scored">Estimate and truth, in percent.</param>
+internal sealed record ScoredPart(string Branch, CanalThird? Third, Measure Measure, bool IsOverlapped, bool IsEightBit, Scored Scored)
+{
+    /// <summary>How much is truly left, told at 5 and 95 %.</summary>
+    public Left Left => Scored.Truth switch { < 5 => Left.Nothing, > 95 => Left.Everything, _ => Left.Some };
+}
+
+/// <summary>How an estimator did over many pairs.</summary>
+internal sealed class ScoreBook
+{
+    /// <summary>Share of a filling over another canal's from which a branch counts as overlapped.</summary>
+    private const double Overlapped = 0.1;
+
+    private readonly List<ScoredPart> parts = [];
+    private readonly List<(double AngleDegrees, double Pixels)> registrations = [];
+    private readonly List<double> seconds = [];
+
+    /// <summary>Estimates.</summary>
+    public IReadOnlyList<ScoredPart> Parts => parts;
+
+    /// <summary>Pairs seen.</summary>
+    public int Pairs => seconds.Count;
+
+    /// <summary>Pairs that were refused although they can be compared.</summary>
+    public List<string> Refused { get; } = [];
+
+    /// <summary>Branches of compared pairs without a result.</summary>
+    public int BranchesWithoutResult { get; private set; }
+
+    /// <summary>Median time of a pair inside the process, in seconds.</summary>
+    public double MedianSeconds => Errors.Quantile([.. seconds.Order()], 0.5);
+
+    /// <summary>Adds what was found on a pair.</summary>
+    /// <param name="pair">The pair.</param>
+    /// <param name="found">What was found; null when the pair was refused.</param>
+    /// <param name="took">Seconds inside the process.</param>
+    public void Add(KnownPair pair, IReadOnlyList<FoundBranch>? found, double took)
+    {
+        seconds.Add(took);
+        if (found is null)
+        {
+            Refused.Add(pair.Name);
+            return;
+        }
+
+        foreach (var known in pair.Branches)
+        {
+            if (found.FirstOrDefault(branch => branch.Name == known.Name) is { } branch)
+            {
+                Add(pair, known, branch);
+            }
+            else
+            {
+                BranchesWithoutResult++;
+            }
+        }
+    }
+
+    /// <summary>Takes over another book.</summary>
+    public void Add(ScoreBook other)
+    {
+        parts.AddRange(other.parts);
+        registrations.AddRange(other.registrations);
+        seconds.AddRange(other.seconds);
+        Refused.AddRange(other.Refused);
+        BranchesWithoutResult += other.BranchesWithoutResult;
+    }
+
+    /// <summary>Root mean square registration error of each branch in pixels of the film before, in order.</summary>
+    /// <param name="toDegrees">Only pairs of which the beams lie no farther apart.</param>
+    public double[] Registration(double toDegrees = double.PositiveInfinity) =>
+        [.. registrations.Where(one => one.AngleDegrees <= toDegrees).Select(one => one.Pixels).Order()];
+
+    private void Add(KnownPair pair, KnownBranch known, FoundBranch found)
+    {
+        var errors = found.Moved(known)
+            .Select(row => (row.Moved - known.MovedAt(row.TrueLevel)).DistanceTo(new PixelPoint(0, 0)))
+            .ToArray();
+        if (errors.Length > 0)
+        {
+            registrations.Add((pair.AngleDegrees, Math.Sqrt(errors.Average(error => error * error))));
+        }
+
+        Add(null, found.Whole, known.Whole);
+        foreach (var (third, share) in known.Thirds)
+        {
+            if (found.Thirds.TryGetValue(third, out var foundShare) && !share.IsSlight)
+            {
+                Add(third, foundShare, share);
+            }
+        }
+
+        void Add(CanalThird? third, FoundShare share, KnownShare truth)
+        {
+            Keep(Measure.Mass, share.Mass, truth.Mass);
+            Keep(Measure.Area, share.Area, truth.Area);
+
+            void Keep(Measure measure, Estimate? estimate, double there)
+            {
+                if (estimate is { } it)
+                {
+                    parts.Add(new ScoredPart(
+                        known.Name,
+                        third,
+                        measure,
+                        known.OverlapShare >= Overlapped,
+                        pair.IsEightBit,
+                        new Scored(it.Value, there, it.Interval.Low, it.Interval.High) { Pair = pair.Name }));
+                }
+            }
+        }
+    }
+}
