@@ -2,6 +2,7 @@
 
     general_pipeline.py --before F --after F --case case.json       prints the result, in the shape of `compare`
     general_pipeline.py --pairs DIR                                 every sub-folder with a truth.json; writes general.json there
+    general_pipeline.py --pair DIR                                  one such folder
 
 OpenCV and scikit-image only: SIFT features and RANSAC, affine refinement by ECC, route_through_array along the canals, robust
 gain and offset, thresholds from the canal's own surroundings. No knowledge of how films are made beyond that filling is light.
@@ -330,11 +331,12 @@ def main():
     parser.add_argument("--after")
     parser.add_argument("--case")
     parser.add_argument("--pairs", type=pathlib.Path)
+    parser.add_argument("--pair", type=pathlib.Path)
     options = parser.parse_args()
-    if options.pairs is None:
+    if options.pairs is None and options.pair is None:
         print(json.dumps(run(options.before, options.after, options.case)))
         return
-    for truth_file in sorted(options.pairs.glob("*/truth.json")):
+    for truth_file in [options.pair / "truth.json"] if options.pair else sorted(options.pairs.glob("*/truth.json")):
         folder = truth_file.parent
         truth = json.loads(truth_file.read_text(encoding="utf-8"))
         result = run(folder / truth["before"], folder / truth["after"], folder / "case.json")

@@ -27,13 +27,13 @@ internal static class GeneralPipeline
         File.WriteAllText(Path.Combine(folder, "truth.json"), """{ "before": "before.png", "after": "after.png" }""");
     }
 
-    /// <summary>Runs the script over every pair of a folder; each gets a <c>general.json</c>.</summary>
-    /// <param name="folder">The folder with a sub-folder a pair.</param>
+    /// <summary>Runs the script over a pair, which gets a <c>general.json</c>.</summary>
+    /// <param name="folder">The pair's folder.</param>
     public static void Run(string folder)
     {
         var start = new ProcessStartInfo("/usr/bin/python3");
         start.ArgumentList.Add(Path.Combine(ModelPage.Root(), "bench", "general_pipeline.py"));
-        start.ArgumentList.Add("--pairs");
+        start.ArgumentList.Add("--pair");
         start.ArgumentList.Add(folder);
         using var python = Process.Start(start)!;
         python.WaitForExit();

@@ -45,6 +45,7 @@ internal static class LeftRun
         const int Careless = 60;
         const int Others = 220;
         const int OwnBeside = 40;
+        const int OthersBeside = 120;
         var careful = Score(Own(first, Careful, 1));
         var careless = Score(Own(first + 10_000, Careless, 2));
         var second = Score(SecondPairs.Over(Folder("second"), first, Others).Select(one => one.Pair));
@@ -61,7 +62,8 @@ internal static class LeftRun
         Tables(text, $"First generator, taken with care (angles to about 3°, rotation to 4°), seeds {Range(first, Careful)}", careful);
         Tables(text, $"First generator, taken carelessly (angles to about 6°, rotation to 8°), seeds {Range(first + 10_000, Careless)}", careless);
         Tables(text, $"Second generator (angles to 8°, rotation to 15°, a fifth evened out locally, a third JPEG), seeds {Range(first, Others)}", second);
-        var (mine, general) = Beside([.. Own(first, OwnBeside, 1).Select(pair => (pair, Path.Combine(Folder("first"), pair.Name))), .. SecondPairs.Over(Folder("second"), first, Others)]);
+        var general = Beside(Own(first, OwnBeside, 1).Select(pair => (pair, Path.Combine(Folder("first"), pair.Name))).Concat(SecondPairs.Over(Folder("second"), first, OthersBeside)));
+        var mine = all.Only(general.Seen);
         Compared(text, mine, general);
         Worst(text, all);
         Bad(text, first + 20_000, 40);
@@ -90,27 +92,22 @@ internal static class LeftRun
         book.Add(pair, answer.TryGet(out var comparison, out _) ? FoundBranch.Of(comparison) : null, took);
     }
 
-    private static (ScoreBook Mine, ScoreBook General) Beside((KnownPair Pair, string Folder)[] pairs)
+    private static ScoreBook Beside(IEnumerable<(KnownPair Pair, string Folder)> pairs)
     {
-        foreach (var (pair, folder) in pairs.Where(one => !File.Exists(Path.Combine(one.Folder, "truth.json"))))
-        {
-            GeneralPipeline.Write(pair, folder);
-        }
-
-        foreach (var folder in pairs.Select(one => Path.GetDirectoryName(one.Folder)!).Distinct())
-        {
-            GeneralPipeline.Run(folder);
-        }
-
-        var (mine, general) = (new ScoreBook(), new ScoreBook());
+        var book = new ScoreBook();
         foreach (var (pair, folder) in pairs)
         {
-            Add(mine, pair);
+            if (!File.Exists(Path.Combine(folder, "truth.json")))
+            {
+                GeneralPipeline.Write(pair, folder);
+            }
+
+            GeneralPipeline.Run(folder);
             var (found, seconds) = GeneralPipeline.Read(pair, folder);
-            general.Add(pair, found, seconds);
+            book.Add(pair, found, seconds);
         }
 
-        return (mine, general);
+        return book;
     }
 
     private static void Goals(StringBuilder text, ScoreBook all)

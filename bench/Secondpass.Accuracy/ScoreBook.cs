@@ -38,14 +38,17 @@ internal sealed class ScoreBook
     private const double Overlapped = 0.1;
 
     private readonly List<ScoredPart> parts = [];
-    private readonly List<(double AngleDegrees, double Pixels)> registrations = [];
-    private readonly List<double> seconds = [];
+    private readonly List<(string Pair, double AngleDegrees, double Pixels)> registrations = [];
+    private readonly Dictionary<string, double> seconds = [];
 
     /// <summary>Estimates.</summary>
     public IReadOnlyList<ScoredPart> Parts => parts;
 
     /// <summary>Pairs seen.</summary>
     public int Pairs => seconds.Count;
+
+    /// <summary>The names of the pairs seen.</summary>
+    public IReadOnlySet<string> Seen => seconds.Keys.ToHashSet();
 
     /// <summary>Pairs that were refused although they can be compared.</summary>
     public List<string> Refused { get; } = [];
@@ -54,7 +57,7 @@ internal sealed class ScoreBook
     public int BranchesWithoutResult { get; private set; }
 
     /// <summary>Median time of a pair inside the process, in seconds.</summary>
-    public double MedianSeconds => Errors.Quantile([.. seconds.Order()], 0.5);
+    public double MedianSeconds => Errors.Quantile([.. seconds.Values.Order()], 0.5);
 
     /// <summary>Adds what was found on a pair.</summary>
     /// <param name="pair">The pair.</param>
@@ -62,7 +65,7 @@ internal sealed class ScoreBook
     /// <param name="took">Seconds inside the process.</param>
     public void Add(KnownPair pair, IReadOnlyList<FoundBranch>? found, double took)
     {
-        seconds.Add(took);
+        seconds.Add(pair.Name, took);
         if (found is null)
         {
             Refused.Add(pair.Name);
@@ -87,9 +90,28 @@ internal sealed class ScoreBook
     {
         parts.AddRange(other.parts);
         registrations.AddRange(other.registrations);
-        seconds.AddRange(other.seconds);
+        foreach (var (pair, took) in other.seconds)
+        {
+            seconds.Add(pair, took);
+        }
+
         Refused.AddRange(other.Refused);
         BranchesWithoutResult += other.BranchesWithoutResult;
+    }
+
+    /// <summary>What it holds of some pairs, by their names.</summary>
+    public ScoreBook Only(IReadOnlySet<string> pairs)
+    {
+        var some = new ScoreBook();
+        some.parts.AddRange(parts.Where(part => pairs.Contains(part.Scored.Pair)));
+        some.registrations.AddRange(registrations.Where(one => pairs.Contains(one.Pair)));
+        foreach (var (pair, took) in seconds.Where(one => pairs.Contains(one.Key)))
+        {
+            some.seconds.Add(pair, took);
+        }
+
+        some.Refused.AddRange(Refused.Where(pairs.Contains));
+        return some;
     }
 
     /// <summary>Root mean square registration error of each branch in pixels of the film before, in order.</summary>
@@ -104,7 +126,7 @@ internal sealed class ScoreBook
             .ToArray();
         if (errors.Length > 0)
         {
-            registrations.Add((pair.AngleDegrees, Math.Sqrt(errors.Average(error => error * error))));
+            registrations.Add((pair.Name, pair.AngleDegrees, Math.Sqrt(errors.Average(error => error * error))));
         }
 
         Add(null, found.Whole, known.Whole);
