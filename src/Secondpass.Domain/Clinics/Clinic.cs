@@ -18,8 +18,10 @@ public sealed record Clinic
     /// <summary>How it is named on letters; null when not entered yet.</summary>
     public ClinicDetails? Details { get; private init; }
 
-    /// <summary>Kinds of instruments, the shipped ones first: what the clinic entered replaces a shipped kind of the same code.</summary>
-    public IReadOnlyList<InstrumentKind> Kinds { get; private init; } = ShippedKinds.All;
+    /// <summary>Kinds of instruments, the shipped ones first: what the clinic entered replaces a shipped kind of the same code. Under a rule of single use every file permits one use.</summary>
+    public IReadOnlyList<InstrumentKind> Kinds => UseCount == UseCount.SingleUse
+        ? [.. EnteredKinds.Select(kind => kind.Sort.IsFile() ? kind with { UsesPermitted = 1 } : kind)]
+        : EnteredKinds;
 
     /// <summary>Instruments in stock, in the order in which they were taken in; their uses are those that they had before.</summary>
     public IReadOnlyList<InstrumentItem> Items { get; private init; } = [];
@@ -33,6 +35,9 @@ public sealed record Clinic
     /// <summary>What it does about solvents.</summary>
     public SolventPreference Solvent { get; private init; } = SolventPreference.None;
 
+    /// <summary>How it counts uses of its instruments; per tooth and visit until it said otherwise.</summary>
+    public UseCount UseCount { get; private init; }
+
     /// <summary>What its plans keep to.</summary>
     public PlanLimits Limits { get; private init; } = PlanLimits.Default;
 
@@ -41,6 +46,9 @@ public sealed record Clinic
 
     /// <summary>How many events it was read off.</summary>
     public long Version { get; private init; }
+
+    // As entered: a rule of single use that is given up again leaves what the makers permit.
+    private IReadOnlyList<InstrumentKind> EnteredKinds { get; init; } = ShippedKinds.All;
 
     /// <summary>Reads a clinic off its events.</summary>
     public static Clinic From(IReadOnlyList<ClinicEvent> events)
@@ -55,7 +63,7 @@ public sealed record Clinic
         var with = next switch
         {
             ClinicNamed named => this with { Details = named.Details },
-            KindEntered entered => this with { Kinds = Replaced(Kinds, entered.Kind, kind => kind.Code) },
+            KindEntered entered => this with { EnteredKinds = Replaced(EnteredKinds, entered.Kind, kind => kind.Code) },
             ItemAdded added => this with { Items = Replaced(Items, new InstrumentItem(added.ItemId, added.KindCode, added.Position, added.UsesBefore, Retired: false), item => item.Id) },
             ItemPlaced placed => this with { Items = [.. Items.Select(item => item.Id == placed.ItemId ? item with { Position = placed.Position } : item)] },
             ItemRetired retired => this with { Items = [.. Items.Select(item => item.Id == retired.ItemId ? item with { Retired = true } : item)] },
@@ -63,6 +71,7 @@ public sealed record Clinic
             SequenceSaved saved => this with { Sequences = Replaced(Sequences, saved.Sequence, sequence => sequence.Name) },
             SequenceGivenUp given => this with { Sequences = [.. Sequences.Where(sequence => sequence.Name != given.Name)] },
             SolventPreferred preferred => this with { Solvent = preferred.Preference },
+            UseCountChosen chosen => this with { UseCount = chosen.Count },
             PlanLimitsSet set => this with { Limits = set.Limits },
             NotationChosen chosen => this with { Notation = chosen.Notation },
             _ => this,

@@ -43,3 +43,7 @@ public sealed record SolventPreferred(SolventPreference Preference) : ClinicEven
 /// <summary>The clinic set its own limits for plans: the last ones hold.</summary>
 /// <param name="Limits">The limits.</param>
 public sealed record PlanLimitsSet(PlanLimits Limits) : ClinicEvent;
+
+/// <summary>The clinic said how uses of instruments are counted: the last word holds, for uses noted before too.</summary>
+/// <param name="Count">How they are counted.</param>
+public sealed record UseCountChosen(UseCount Count) : ClinicEvent;

@@ -48,7 +48,7 @@ public enum InstrumentSort
 /// <param name="ExpandedDiameter">Greatest diameter to which an adaptive core can open; null for others.</param>
 /// <param name="Speed">The maker's range of speed; null where it doesn't rotate.</param>
 /// <param name="TorqueNewtonCentimetres">The maker's torque limit in N·cm; null where it doesn't rotate.</param>
-/// <param name="UsesPermitted">Uses that are permitted, counted per tooth and visit unless the clinic counts otherwise; 1 for single use; null when not stated.</param>
+/// <param name="UsesPermitted">Uses that are permitted, counted as the clinic counts them (<see cref="UseCount"/>); 1 for single use; null when not stated.</param>
 /// <param name="Fitting">What it fits: thread or chuck of an ultrasonic unit, latch, hand; must match the unit's.</param>
 /// <param name="PriceMinorUnits">Price in minor units of the clinic's currency; null when not entered.</param>
 public sealed record InstrumentKind(

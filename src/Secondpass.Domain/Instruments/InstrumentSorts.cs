@@ -9,6 +9,9 @@ public static class InstrumentSorts
     /// <summary>Whether an engine drives it, turning or by ultrasound.</summary>
     public static bool IsDriven(this InstrumentSort sort) => sort.Rotates() || sort is InstrumentSort.UltrasonicFile;
 
+    /// <summary>Whether it is a file, of which rules of single use speak; not a plugger, a micro-opener, forceps or an extractor tube.</summary>
+    public static bool IsFile(this InstrumentSort sort) => sort.IsDriven() || sort is InstrumentSort.HandFile or InstrumentSort.HedstromFile;
+
     /// <summary>The sort in words.</summary>
     public static string InWords(this InstrumentSort sort) => sort switch
     {

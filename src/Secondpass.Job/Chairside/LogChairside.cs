@@ -73,11 +73,12 @@ public sealed class LogChairside(ClinicStore store, TimeProvider time)
     /// <summary>Instruments by name, to choose from.</summary>
     public IReadOnlyList<string> Instruments() => [.. store.Clinic.Read().Kinds.Select(kind => kind.Name)];
 
-    /// <summary>Instruments of a kind in stock, each with the use that this visit is for it, such as "kit A, 3: use 3 of 5".</summary>
+    /// <summary>Instruments of a kind in stock, each with the use that this visit, or this canal of it, is for it, such as "kit A, 3: use 3 of 5".</summary>
     /// <param name="kindCode">The kind.</param>
     /// <param name="it">The case.</param>
     /// <param name="visit">Number of the visit.</param>
-    public IReadOnlyList<(string Id, string Words)> Items(string? kindCode, DentalCase it, int visit)
+    /// <param name="canal">The canal in hand; null when none is.</param>
+    public IReadOnlyList<(string Id, string Words)> Items(string? kindCode, DentalCase it, int visit, string? canal)
     {
         ArgumentNullException.ThrowIfNull(it);
         if (KindOf(kindCode) is not { } kind)
@@ -85,13 +86,17 @@ public sealed class LogChairside(ClinicStore store, TimeProvider time)
             return [];
         }
 
-        // Uses are counted per tooth and visit: one that is in use now is not used once more.
-        var inUse = it.Chairside.OfType<StepDone>().Where(step => step.Visit == visit).Select(step => step.ItemId).ToHashSet();
+        // One that is in use now, in this visit or in this canal of it, is not used once more.
+        var clinic = store.Clinic.Read();
+        var inUse = ChairsideRecord.OfVisit(it.Chairside, visit).OfType<StepDone>()
+            .Where(step => clinic.UseCount != UseCount.PerCanal || step.Canal == canal)
+            .Select(step => step.ItemId)
+            .ToHashSet();
         return
         [
-            .. store.Clinic.Read().Items
+            .. clinic.Items
                 .Where(item => item.KindCode == kindCode && !item.Retired)
-                .Select(item => item with { Uses = item.Uses + store.Cases.Uses(item.Id) - (inUse.Contains(item.Id) ? 1 : 0) })
+                .Select(item => item with { Uses = item.Uses + store.Cases.Uses(item.Id, clinic.UseCount) - (inUse.Contains(item.Id) ? 1 : 0) })
                 .Select(item => (item.Id, $"{item.CalledBy}: {item.NextUse(kind)}")),
         ];
     }

@@ -49,6 +49,7 @@ public sealed record WallDocument(
 /// <param name="Sequences">Own sequences.</param>
 /// <param name="Solvent">The solvent preferred.</param>
 /// <param name="Limits">Own limits.</param>
+/// <param name="UseCount">How uses are counted.</param>
 [Description("The clinic's own instruments, sequences and limits. What is left out is as shipped.")]
 public sealed record ClinicDocument(
     [property: Description("Kinds of instruments beside the shipped ones; one of the same code replaces it.")] IReadOnlyList<KindDocument>? Kinds,
@@ -56,7 +57,8 @@ public sealed record ClinicDocument(
     [property: Description("The ultrasonic unit: a tip that doesn't fit is never proposed. Null: not entered.")] UnitDocument? UltrasonicUnit,
     [property: Description("Sequences beside the shipped one.")] IReadOnlyList<SequenceDocument>? Sequences,
     [property: Description("The solvent that the clinic prefers: chloroform, halothane, xylene, eucalyptol, orange-oil or turpentine. Null: none."), Length(1, CanalDocument.LongestName)] string? Solvent,
-    [property: Description("Limits that the plan keeps to. Null: as shipped.")] LimitsDocument? Limits);
+    [property: Description("Limits that the plan keeps to. Null: as shipped.")] LimitsDocument? Limits,
+    [property: Description("How uses of an instrument are counted: per_tooth_and_visit (default), per_canal or single_use, by which every file permits one use."), Words(typeof(UseCount))] string? UseCount = null);
 
 /// <summary>A kind of instrument.</summary>
 /// <param name="Code">Its code.</param>

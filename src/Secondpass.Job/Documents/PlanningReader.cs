@@ -217,6 +217,11 @@ internal sealed class PlanningReader(DocumentShape shape)
             events.Add(new SolventPreferred(new SolventPreference(solvent.Trim(), null)));
         }
 
+        if (document.UseCount is not null)
+        {
+            events.Add(new UseCountChosen(Word(document.UseCount, UseCount.PerToothAndVisit)));
+        }
+
         if (document.Limits is { } limits)
         {
             events.Add(new PlanLimitsSet(Limits(limits)));

@@ -59,6 +59,9 @@ public sealed class InstrumentsForm
     /// <summary>The clinic's rule about it.</summary>
     public string? SolventNote { get; set; }
 
+    /// <summary>How uses are counted.</summary>
+    public UseCount? UseCount { get; set; }
+
     /// <summary>Wall left at least.</summary>
     public string? WallLeft { get; set; }
 
@@ -157,6 +160,10 @@ public sealed class InstrumentsForm
             ? new Refusal("sequence_empty", $"The sequence “{name}” has no steps.", "Choose at least one instrument.")
             : new Sequence(name, steps);
     }
+
+    internal Answer<UseCountChosen> ReadUseCount() => UseCount is { } count && Enum.IsDefined(count)
+        ? new UseCountChosen(count)
+        : new Refusal("use_count_missing", "It is not said how a use is counted.", "Choose per tooth and visit, per canal, or single use.");
 
     internal Answer<PlanLimits> ReadLimits()
     {

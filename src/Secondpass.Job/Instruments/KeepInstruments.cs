@@ -15,7 +15,7 @@ public sealed class KeepInstruments(ClinicStore store)
     public Clinic Read()
     {
         var clinic = store.Clinic.Read();
-        return clinic.WithUses(clinic.Items.ToDictionary(item => item.Id, item => item.Uses + store.Cases.Uses(item.Id)));
+        return clinic.WithUses(clinic.Items.ToDictionary(item => item.Id, item => item.Uses + store.Cases.Uses(item.Id, clinic.UseCount)));
     }
 
     /// <summary>Notes what was sent.</summary>
@@ -43,6 +43,7 @@ public sealed class KeepInstruments(ClinicStore store)
             "sequence" => As(form.ReadSequence(), sequence => new SequenceSaved(sequence)),
             "give-up" => GiveUp(form, clinic),
             "solvent" => new SolventPreferred(new SolventPreference(Solvents.Find(form.Solvent)?.Code, Typed.Text(form.SolventNote))),
+            "count" => As(form.ReadUseCount(), chosen => chosen),
             "limits" => As(form.ReadLimits(), limits => new PlanLimitsSet(limits)),
             "kind" => As(form.ReadKind(clinic), kind => new KindEntered(kind)),
             _ => new Refusal("nothing_sent", "Nothing was sent that can be noted.", "Open the page anew."),

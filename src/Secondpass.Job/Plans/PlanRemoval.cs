@@ -41,7 +41,10 @@ public static class PlanRemoval
             said.Clinic.Unit,
             said.Clinic.Solvent,
             said.ResinFollows,
-            said.Clinic.Limits);
+            said.Clinic.Limits)
+        {
+            UseCount = said.Clinic.UseCount,
+        };
         return RemovalPlanner.WhyImpossible(request) is { } impossible
             ? impossible
             : new PlanInputs(request, measured?.Document.Notices ?? []);

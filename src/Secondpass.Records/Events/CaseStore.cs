@@ -2,6 +2,7 @@ using System.Globalization;
 using Secondpass.Domain;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
+using Secondpass.Domain.Instruments;
 using Secondpass.Records.Films;
 using Secondpass.Records.Keys;
 using Secondpass.Records.Projections;
@@ -219,10 +220,11 @@ public sealed class CaseStore
     /// <returns>Its bytes; or a refusal: not here, damaged.</returns>
     public Answer<byte[]> ReadFile(string sha256) => files.Read(sha256);
 
-    /// <summary>How often an instrument was used: in how many visits of how many cases a step was done with it.</summary>
+    /// <summary>How often an instrument was used: in how many visits of how many cases, or canals of them, a step was done with it.</summary>
     /// <remarks>A step that was corrected doesn't count; what holds instead does.</remarks>
     /// <param name="itemId">The item.</param>
-    public int Uses(string itemId) => events.Read(reader => InstrumentUseTable.Count(reader.Transaction, itemId));
+    /// <param name="count">How the clinic counts.</param>
+    public int Uses(string itemId, UseCount count) => events.Read(reader => InstrumentUseTable.Count(reader.Transaction, itemId, count));
 
     private static string StreamOf(CaseId id) => CaseTable.StreamPrefix + id.Value;
 

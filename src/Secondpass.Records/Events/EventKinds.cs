@@ -21,7 +21,7 @@ internal static class EventKinds
         Of<NoticeAccepted>("notice_accepted", 2),
         Of<ComparisonKept>("comparison_kept"),
         Of<ComparisonRemoved>("comparison_removed"),
-        Of<PatientForgotten>("patient_forgotten"),
+        Of<PatientForgotten>("patient_forgotten", 2),
 
         // What happens to a case.
         Of<CaseOpened>("case_opened"),
@@ -62,6 +62,7 @@ internal static class EventKinds
         Of<SequenceGivenUp>("sequence_given_up"),
         Of<SolventPreferred>("solvent_preferred"),
         Of<PlanLimitsSet>("plan_limits_set"),
+        Of<UseCountChosen>("use_count_chosen"),
         Of<NotationChosen>("notation_chosen"),
     ];
 

@@ -10,4 +10,5 @@ internal sealed record PatientForgotten(IReadOnlyList<string> Cases, IReadOnlyLi
 /// <param name="Entry">Number of the entry in the case, from 1.</param>
 /// <param name="Item">The instrument.</param>
 /// <param name="Visit">Number of the visit, from 1.</param>
-internal sealed record InstrumentUse(string CaseId, long Entry, string Item, long Visit);
+/// <param name="Canal">Which canal of the case: the first is 1, the second 2. Its name is typed by people and is not kept.</param>
+internal sealed record InstrumentUse(string CaseId, long Entry, string Item, long Visit, long Canal);

@@ -1,3 +1,4 @@
+using System.Buffers.Binary;
 using System.Security.Cryptography;
 using System.Text;
 
@@ -24,6 +25,19 @@ internal static class Sealing
         using var cipher = new AesGcm(key, TagBytes);
         cipher.Encrypt(nonce, plain, sealedBytes.AsSpan(NonceBytes, plain.Length), sealedBytes.AsSpan(NonceBytes + plain.Length), Encoding.UTF8.GetBytes(place));
         return sealedBytes;
+    }
+
+    /// <summary>A number that stands for a text: the same for the same text at the same place, and without the key it says nothing of the text.</summary>
+    /// <remarks>63 bits of HMAC-SHA-256 (RFC 2104) under a key of its own, made by HKDF (RFC 5869).</remarks>
+    /// <param name="key">32 bytes.</param>
+    /// <param name="place">What the text belongs to.</param>
+    /// <param name="text">The text.</param>
+    public static long Number(ReadOnlySpan<byte> key, string place, string text)
+    {
+        var own = new byte[KeyBytes];
+        HKDF.DeriveKey(HashAlgorithmName.SHA256, key, own, salt: [], info: "number of a text"u8);
+        var hash = HMACSHA256.HashData(own, Encoding.UTF8.GetBytes($"{place}\n{text}"));
+        return BinaryPrimitives.ReadInt64BigEndian(hash) & long.MaxValue;
     }
 
     /// <summary>Opens sealed bytes.</summary>

@@ -10,6 +10,18 @@ internal static class Upcasters
         // Before there was a second wording, nobody noted which one was accepted: it was the first.
         [("notice_accepted", 1)] = payload => Added(payload, "notice", 1),
 
+        // In which canal an instrument was used was not kept of a forgotten patient. Each use is taken for a canal of its own, which is
+        // the most it can have been: a worn instrument is rather asked about too early than taken for a fresh one.
+        [("patient_forgotten", 1)] = payload =>
+        {
+            foreach (var (place, use) in payload["uses"]!.AsArray().Index())
+            {
+                use!["canal"] = place + 1;
+            }
+
+            return payload;
+        },
+
         // What was set for a plan was used and not kept.
         [("plan_chosen", 1)] = payload => Added(payload, "settings", new JsonObject { ["canals"] = new JsonObject(), ["core"] = null, ["resin_follows"] = false }),
     };

@@ -463,7 +463,7 @@ internal sealed class CanalSteps
         {
             Action = Split is null ? action : $"Below the split, in {canal.Name}: {char.ToLowerInvariant(action[0])}{action[1..]}",
             Reference = stop is null ? null : length.End?.From.Name,
-            Use = tools.UseOf(kind),
+            Use = tools.UseOf(kind, canal.Name),
             Cuts = own is null ? [] : [.. own.Levels.Select(level => new PlannedCut(Mm(level.FromEndMillimetres), Mm(level.OldWidthMillimetres), Mm(level.NewWidthMillimetres), WallLeftAt(own, level.FromEndMillimetres)))],
             Volumes = volumes is { } taken ? new PlannedVolumes(taken.FillingCubicMillimetres, taken.FillingCutCubicMillimetres, taken.DentineCutCubicMillimetres) : null,
         });

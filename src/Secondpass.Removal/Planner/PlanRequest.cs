@@ -32,4 +32,8 @@ public sealed record PlanRequest(
     UltrasonicUnit? Unit,
     SolventPreference Solvent,
     bool ResinFollows,
-    PlanLimits Limits);
+    PlanLimits Limits)
+{
+    /// <summary>How the clinic counts uses of its instruments.</summary>
+    public UseCount UseCount { get; init; }
+}

@@ -8,7 +8,8 @@ namespace Secondpass.Removal.Planner;
 /// <summary>The kinds and the instruments in stock, and what was said about them while planning: once a kind, however many canals need it.</summary>
 internal sealed class Toolbox(PlanRequest request)
 {
-    private readonly Dictionary<string, PlannedUse?> uses = [];
+    private readonly Dictionary<(string Kind, string? Canal), PlannedUse?> uses = [];
+    private readonly Dictionary<string, int> plannedUses = [];
     private readonly List<Refusal> refusals = [];
 
     /// <summary>What was not taken, and why, in the order in which it came up.</summary>
@@ -47,18 +48,26 @@ internal sealed class Toolbox(PlanRequest request)
         .FirstOrDefault();
 
     /// <summary>The instrument in stock that a kind is taken from: one already begun before a fresh one. None left is said, and stops nothing.</summary>
-    public PlannedUse? UseOf(InstrumentKind kind)
+    /// <param name="kind">The kind.</param>
+    /// <param name="canal">The canal that it is used in; where the clinic counts uses per canal each is another one.</param>
+    public PlannedUse? UseOf(InstrumentKind kind, string canal)
     {
-        if (uses.TryGetValue(kind.Code, out var chosen))
+        var place = (kind.Code, request.UseCount == UseCount.PerCanal ? canal : null);
+        if (uses.TryGetValue(place, out var chosen))
         {
             return chosen;
         }
 
-        List<InstrumentItem> stock = [.. request.Items.Where(item => item.KindCode == kind.Code && !item.Retired)];
+        List<InstrumentItem> stock =
+        [
+            .. request.Items
+                .Where(item => item.KindCode == kind.Code && !item.Retired)
+                .Select(item => item with { Uses = item.Uses + plannedUses.GetValueOrDefault(item.Id) }),
+        ];
         var taken = stock.Where(item => item.HasLifeLeft(kind)).OrderByDescending(item => item.Uses).ThenBy(item => item.Id, StringComparer.Ordinal).FirstOrDefault();
         if (taken is null && stock.Count > 0)
         {
-            var spent = string.Join("; ", stock.Select(item => string.Create(CultureInfo.InvariantCulture, $"{item.CalledBy}: {item.Uses} of {kind.UsesPermitted} uses")));
+            var spent = string.Join("; ", stock.Select(item => string.Create(CultureInfo.InvariantCulture, $"{item.CalledBy}: {item.Uses} of {kind.UsesPermitted} uses{PlannedHere(item.Id)}")));
             Refuse(new Refusal(
                 "no_uses_left",
                 $"No {kind.Name} with uses left ({spent}).",
@@ -66,6 +75,15 @@ internal sealed class Toolbox(PlanRequest request)
                 new Dictionary<string, double> { ["uses"] = stock.Min(item => item.Uses), ["uses_permitted"] = kind.UsesPermitted ?? 0 }));
         }
 
-        return uses[kind.Code] = taken is null ? null : new PlannedUse(taken.Id, taken.CalledBy, taken.NextUse(kind));
+        if (taken is not null)
+        {
+            plannedUses[taken.Id] = plannedUses.GetValueOrDefault(taken.Id) + 1;
+        }
+
+        return uses[place] = taken is null ? null : new PlannedUse(taken.Id, taken.CalledBy, taken.NextUse(kind));
     }
+
+    private string PlannedHere(string itemId) => plannedUses.TryGetValue(itemId, out var planned)
+        ? string.Create(CultureInfo.InvariantCulture, $", {planned} of them in this plan")
+        : string.Empty;
 }

@@ -1,5 +1,6 @@
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
+using Secondpass.Domain.Instruments;
 using Secondpass.Records;
 using Secondpass.Records.Events;
 using Secondpass.Tests.Records;
@@ -91,10 +92,10 @@ public abstract class KilledStoreTests(bool onServer) : IDisposable
 
         var line = Assert.Single(store.Cases.List(), line => line.Id == id);
         Assert.Equal((it.Version, it.Referral.Referrer), (line.Version, line.Referrer));
-        var before = (Lines: store.Cases.List(), Uses: store.Cases.Uses("item 7"));
+        var before = (Lines: store.Cases.List(), Uses: store.Cases.Uses("item 7", UseCount.PerToothAndVisit));
         Assert.True(store.Rebuild().IsGiven);
         Assert.Equal(before.Lines, store.Cases.List());
-        Assert.Equal(before.Uses, store.Cases.Uses("item 7"));
+        Assert.Equal(before.Uses, store.Cases.Uses("item 7", UseCount.PerToothAndVisit));
 
         // The device sends again what it was not told of: it is stored once.
         if (it.Chairside.Count > toldEntries)

@@ -107,6 +107,25 @@ public sealed class PlanCommandTests(SimulatedCase films) : IClassFixture<Simula
             document.RootElement.GetProperty("refusals").EnumerateArray().Select(refusal => refusal.GetProperty("reason").GetString()));
     }
 
+    [Theory]
+    [InlineData("per_tooth_and_visit", "use 2 of 5")]
+    [InlineData("per_canal", "use 2 of 5")]
+    [InlineData("single_use", null)]
+    public void Uses_are_counted_as_the_case_file_says(string count, string? use)
+    {
+        var path = Write("count.json", $$$"""
+            {"schema":1,"canals":[{"name":"P",{{{Marks}}}}],"clinic":{"use_count":"{{{count}}}","items":[{"id":"a","kind":"retreatment-30-06","uses":1}]}}
+            """);
+
+        var called = CalledProgram.With("plan", "--case", path, "--json");
+
+        Assert.Equal((0, string.Empty), (called.ExitCode, called.Error));
+        using var document = JsonDocument.Parse(called.Output);
+        var step = document.RootElement.GetProperty("steps").EnumerateArray().Single(one => one.GetProperty("kind").GetString() == "retreatment-30-06");
+        Assert.Equal(use, step.GetProperty("use").GetString());
+        Assert.Equal(use is null, document.RootElement.GetProperty("refusals").EnumerateArray().Any(refusal => refusal.GetProperty("reason").GetString() == "No retreatment rotary 30/.06 with uses left (loose a: 1 of 1 uses)."));
+    }
+
     [Fact]
     public void A_sequence_that_is_not_known_is_wrong_use_and_names_those_that_are()
     {

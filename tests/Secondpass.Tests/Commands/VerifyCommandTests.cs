@@ -125,7 +125,7 @@ public sealed class VerifyCommandTests : IDisposable
         var called = CalledProgram.With("verify", "--data", place.Folder);
 
         Assert.Equal(
-            $"The data in “{place.Of("secondpass.db")}” was written by an older Secondpass (its step 2; this one checks step 3).\nVerify it with the Secondpass that wrote it. Or start this one with it, which first puts a copy beside it and then brings it up to date; then verify again. Nothing was changed.\n",
+            $"The data in “{place.Of("secondpass.db")}” was written by an older Secondpass (its step 2; this one checks step 4).\nVerify it with the Secondpass that wrote it. Or start this one with it, which first puts a copy beside it and then brings it up to date; then verify again. Nothing was changed.\n",
             called.Error);
         Assert.Equal(1, called.ExitCode);
         Assert.Equal(before, Everything());
@@ -140,7 +140,7 @@ public sealed class VerifyCommandTests : IDisposable
         var called = CalledProgram.With("verify", "--data", place.Folder);
 
         Assert.Equal(1, called.ExitCode);
-        Assert.StartsWith($"The data in “{place.Of("secondpass.db")}” was written by a newer Secondpass (its step 7; this one knows up to 3).\n", called.Error, StringComparison.Ordinal);
+        Assert.StartsWith($"The data in “{place.Of("secondpass.db")}” was written by a newer Secondpass (its step 7; this one knows up to 4).\n", called.Error, StringComparison.Ordinal);
     }
 
     [Fact]

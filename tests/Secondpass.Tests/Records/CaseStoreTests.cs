@@ -2,6 +2,7 @@ using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
 using Secondpass.Domain.Clinics;
+using Secondpass.Domain.Instruments;
 using Secondpass.Domain.Quantities;
 using Secondpass.Records;
 using Secondpass.Records.Events;
@@ -167,7 +168,7 @@ public abstract class CaseStoreTests : IDisposable
         Assert.All(answers, answer => Assert.True(answer.IsGiven));
         Assert.Equal(Enumerable.Range(1, 8), store.Cases.Read(id).Value.Chairside.Select(entry => entry.Visit).Order());
         Assert.Equal(new ChainReport(9, 1, null), store.Check().Value);
-        Assert.Equal(8, store.Cases.Uses("item 7"));
+        Assert.Equal(8, store.Cases.Uses("item 7", UseCount.PerToothAndVisit));
     }
 
     [Fact]
@@ -178,11 +179,11 @@ public abstract class CaseStoreTests : IDisposable
         store.Cases.AppendEntry(id, new EntryKey("chair", 1), Ben, Step("item 7", 1));
         store.Cases.AppendEntry(id, new EntryKey("chair", 2), Ben, Step("item 9", 1));
         store.Cases.AppendEntry(id, new EntryKey("chair", 3), Ben, new EntryCorrected(1, at, 1, "another file", Step("item 8", 1)));
-        Assert.Equal((0, 1, 1), (store.Cases.Uses("item 7"), store.Cases.Uses("item 8"), store.Cases.Uses("item 9")));
+        Assert.Equal((0, 1, 1), (store.Cases.Uses("item 7", UseCount.PerToothAndVisit), store.Cases.Uses("item 8", UseCount.PerToothAndVisit), store.Cases.Uses("item 9", UseCount.PerToothAndVisit)));
 
         store.Cases.AppendEntry(id, new EntryKey("chair", 4), Ben, new EntryCorrected(1, at, 1, "not used at all", null));
         store.Cases.AppendEntry(id, new EntryKey("chair", 5), Ben, new EntryCorrected(1, at, 2, "not used at all", null));
-        Assert.Equal((0, 0, 0), (store.Cases.Uses("item 7"), store.Cases.Uses("item 8"), store.Cases.Uses("item 9")));
+        Assert.Equal((0, 0, 0), (store.Cases.Uses("item 7", UseCount.PerToothAndVisit), store.Cases.Uses("item 8", UseCount.PerToothAndVisit), store.Cases.Uses("item 9", UseCount.PerToothAndVisit)));
     }
 
     [Fact]
@@ -253,9 +254,37 @@ public abstract class CaseStoreTests : IDisposable
         store.Cases.AppendEntry(other, new EntryKey("chair", 5), Ben, Step("item 8", 1));
         store.Cases.AppendEntry(other, new EntryKey("chair", 6), Ben, Step(null, 1));
 
-        Assert.Equal(3, store.Cases.Uses("item 7"));
-        Assert.Equal(1, store.Cases.Uses("item 8"));
-        Assert.Equal(0, store.Cases.Uses("item 9"));
+        Assert.Equal(3, store.Cases.Uses("item 7", UseCount.PerToothAndVisit));
+        Assert.Equal(1, store.Cases.Uses("item 8", UseCount.PerToothAndVisit));
+        Assert.Equal(0, store.Cases.Uses("item 9", UseCount.PerToothAndVisit));
+    }
+
+    [Fact]
+    public void Counts_the_uses_of_an_instrument_by_canal_where_the_clinic_does()
+    {
+        var one = store.Cases.Open(Opened("1"), Ann).Value.Id;
+        var other = store.Cases.Open(Opened("2"), Ann).Value.Id;
+        var at = new DateTimeOffset(2026, 3, 4, 9, 40, 0, TimeSpan.Zero);
+        Note(one, Step("item 7", 1));
+        Note(one, Step("item 7", 1) with { Canal = "MB2" });
+        Note(one, Step("item 7", 1) with { Canal = "MB2" });
+        Note(one, Step("item 7", 2));
+        Note(other, Step("item 7", 1));
+        Assert.Equal((4, 3, 3), (Uses(UseCount.PerCanal), Uses(UseCount.PerToothAndVisit), Uses(UseCount.SingleUse)));
+
+        // Two steps in MB2 were noted in the wrong canal: one belongs to DB.
+        Note(one, new EntryCorrected(1, at, 3, "it was DB", Step("item 7", 1) with { Canal = "DB" }));
+        Assert.Equal(5, Uses(UseCount.PerCanal));
+        Note(one, new EntryCorrected(1, at, 2, "not used at all", null));
+        Assert.Equal(4, Uses(UseCount.PerCanal));
+
+        int Uses(UseCount count) => store.Cases.Uses("item 7", count);
+
+        void Note(CaseId id, ChairsideEntry entry)
+        {
+            Clock.Now += TimeSpan.FromMinutes(1);
+            Assert.True(store.Cases.AppendEntry(id, new EntryKey("chair", Clock.Now.UtcTicks), Ben, entry).IsGiven);
+        }
     }
 
     [Fact]

@@ -47,6 +47,17 @@ public sealed class EventPayloadTests
         Assert.Equal(new NoticeAccepted(1), EventPayload.Read("notice_accepted", 1, "{}"u8));
 
     [Fact]
+    public void Each_use_of_a_patient_forgotten_before_canals_were_kept_counts_as_a_canal_of_its_own()
+    {
+        var forgotten = (PatientForgotten)EventPayload.Read(
+            "patient_forgotten",
+            1,
+            """{"cases":["c"],"uses":[{"case_id":"c","entry":4,"item":"item 7","visit":1},{"case_id":"c","entry":6,"item":"item 7","visit":1}]}"""u8);
+
+        Assert.Equal([new("c", 4, "item 7", 1, 1), new("c", 6, "item 7", 1, 2)], forgotten.Uses);
+    }
+
+    [Fact]
     public void Every_event_of_the_domain_has_a_name_in_the_store() => Assert.Equal(
         typeof(CaseEvent).Assembly.GetTypes()
             .Where(type => !type.IsAbstract && (type.IsAssignableTo(typeof(CaseEvent)) || type.IsAssignableTo(typeof(ClinicEvent))))

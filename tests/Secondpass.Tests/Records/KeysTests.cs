@@ -2,6 +2,7 @@ using System.Security.Cryptography;
 using System.Text;
 using CsCheck;
 using Secondpass.Domain.Cases;
+using Secondpass.Domain.Instruments;
 using Secondpass.Records;
 using Secondpass.Records.Databases;
 using Secondpass.Records.Keys;
@@ -260,12 +261,50 @@ public abstract class KeysInStoreTests(StoreKind kind) : IDisposable
         Assert.Equal("patient_forgotten", store.Cases.History(id).Refusal.Code);
         Assert.False(store.Cases.ReadFile(paper).IsGiven);
         Assert.False(store.ReadFilm(film).IsGiven);
-        Assert.Equal(1, store.Cases.Uses("item 7"));
+        Assert.Equal(1, store.Cases.Uses("item 7", UseCount.PerToothAndVisit));
         Assert.Null(store.Check().Value.FirstBroken);
 
         // Of the two wrapped keys one is left, and the other stands nowhere in the store's files.
         Assert.Equal(2, before.Count);
         Assert.Single(before, wrapped => place.Holds(wrapped));
+    }
+
+    [Fact]
+    public void Canals_of_a_forgotten_patient_are_still_counted_and_none_is_named()
+    {
+        using var store = place.Open();
+        var id = OpenCase(store);
+        var named = $"the one {Secret} asked about";
+        foreach (var (number, canal) in ((string[])[named, "MB1", named]).Index())
+        {
+            store.Cases.AppendEntry(id, new("chair", number + 1), CaseStoreTests.Ann, CaseStoreTests.Step("item 7", 1) with { Canal = canal });
+        }
+
+        var sealedNumbers = Canals();
+        Assert.Equal([true, false], [sealedNumbers[0] == sealedNumbers[2], sealedNumbers[0] == sealedNumbers[1]]);
+
+        store.Cases.ForgetPatient("4711-17", CaseStoreTests.Ann);
+
+        Assert.Equal([1, 2, 1], Canals());
+        Assert.Equal((2, 1), (store.Cases.Uses("item 7", UseCount.PerCanal), store.Cases.Uses("item 7", UseCount.PerToothAndVisit)));
+        Assert.False(place.Holds(Encoding.UTF8.GetBytes(named)));
+        Assert.True(store.Rebuild().IsGiven);
+        Assert.Equal([1, 2, 1], Canals());
+
+        IReadOnlyList<long> Canals() => place.Column<long>("SELECT canal FROM instrument_uses ORDER BY entry");
+    }
+
+    [Fact]
+    public void The_number_of_a_canal_says_nothing_of_it_in_another_case()
+    {
+        using var store = place.Open();
+        foreach (var number in (string[])["1", "2"])
+        {
+            var id = store.Cases.Open(CaseStoreTests.Opened(number), CaseStoreTests.Ann).Value.Id;
+            store.Cases.AppendEntry(id, new("chair", int.Parse(number, System.Globalization.CultureInfo.InvariantCulture)), CaseStoreTests.Ann, CaseStoreTests.Step("item 7", 1));
+        }
+
+        Assert.Equal(2, place.Column<long>("SELECT DISTINCT canal FROM instrument_uses").Count);
     }
 
     [Fact]

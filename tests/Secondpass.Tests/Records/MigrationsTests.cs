@@ -1,3 +1,5 @@
+using Secondpass.Domain.Cases;
+using Secondpass.Domain.Instruments;
 using Secondpass.Records;
 using Secondpass.Records.Databases;
 using Secondpass.Records.Events;
@@ -109,6 +111,39 @@ public abstract class UpgradeTests(StoreKind kind) : IDisposable
     }
 
     [Fact]
+    public void A_store_that_did_not_keep_canals_of_uses_is_copied_aside_and_knows_them_afterwards()
+    {
+        using (var store = place.Open())
+        {
+            var stays = store.Cases.Open(CaseStoreTests.Opened("1"), CaseStoreTests.Ann).Value.Id;
+            var goes = store.Cases.Open(CaseStoreTests.Opened("2"), CaseStoreTests.Ann).Value.Id;
+            foreach (var (number, id, canal) in ((int, CaseId, string)[])[(1, stays, "MB1"), (2, stays, "MB2"), (3, stays, "MB2"), (4, goes, "P")])
+            {
+                store.Cases.AppendEntry(id, new EntryKey("chair", number), CaseStoreTests.Ann, CaseStoreTests.Step("item 7", 1) with { Canal = canal });
+            }
+
+            store.Cases.ForgetPatient("2", CaseStoreTests.Ann);
+        }
+
+        // As step 3 left it.
+        place.Execute("ALTER TABLE instrument_uses DROP COLUMN canal");
+        place.Execute("DELETE FROM migrations WHERE number = 4");
+
+        using var upgraded = place.Open();
+
+        Assert.Equal((3, 2), (upgraded.Cases.Uses("item 7", UseCount.PerCanal), upgraded.Cases.Uses("item 7", UseCount.PerToothAndVisit)));
+        Assert.Null(upgraded.Check().Value.FirstBroken);
+        if (place.Address is null)
+        {
+            Assert.Equal("secondpass-copy-of-step-3-20260304-093000.db", Path.GetFileName(Assert.Single(Directory.GetFiles(place.Folder, "*copy*"))));
+        }
+        else
+        {
+            Assert.Equal([3L], place.Column<long>("SELECT max(number) FROM secondpass_copy_of_step_3_20260304_093000.migrations"));
+        }
+    }
+
+    [Fact]
     public void A_new_store_is_not_copied()
     {
         place.Open().Dispose();
@@ -130,7 +165,7 @@ public abstract class UpgradeTests(StoreKind kind) : IDisposable
         var refusal = ClinicStore.Open(place.Folder, place.Clock, place.Address).Refusal;
 
         Assert.Equal("store_is_newer", refusal.Code);
-        Assert.Equal($"The data in “{Name()}” was written by a newer Secondpass (its step 7; this one knows up to 3).", refusal.Reason);
+        Assert.Equal($"The data in “{Name()}” was written by a newer Secondpass (its step 7; this one knows up to 4).", refusal.Reason);
         Assert.Equal("Start the newer Secondpass again, or start this one with --data and another folder. Nothing was changed.", refusal.Remedy);
     }
 

@@ -104,6 +104,6 @@ public abstract class ProjectionLawTests(StoreKind kind) : IDisposable
             .. place.Column<string>("SELECT kind || ' ' || kind_version FROM event_kinds ORDER BY 1"),
             .. place.Column<string>("SELECT id || ' ' || patient_key || ' ' || version || ' ' || entries FROM case_lines ORDER BY 1"),
             .. place.Column<string>("SELECT case_id || ' ' || sha256 FROM case_files ORDER BY 1"),
-            .. place.Column<string>("SELECT case_id || ' ' || entry || ' ' || item || ' ' || visit FROM instrument_uses ORDER BY 1"),
+            .. place.Column<string>("SELECT case_id || ' ' || entry || ' ' || item || ' ' || visit || ' ' || canal FROM instrument_uses ORDER BY 1"),
         ]);
 }

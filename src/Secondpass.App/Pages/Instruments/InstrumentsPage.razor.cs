@@ -67,6 +67,14 @@ public sealed partial class InstrumentsPage
         }
     }
 
+    private string CountedInWords => Clinic.UseCount switch
+    {
+        UseCount.PerToothAndVisit => "Uses are counted once per tooth and visit, by what is noted at the chair.",
+        UseCount.PerCanal => "Uses are counted once per canal of a visit, by what is noted at the chair.",
+        UseCount.SingleUse => "Each file is used once, on one tooth in one visit; other instruments as their kind permits.",
+        _ => throw new InvalidOperationException($"{Clinic.UseCount} is not a way to count."),
+    };
+
     /// <inheritdoc/>
     protected override void OnInitialized() => Clinic = Instruments.Read();
 
@@ -96,6 +104,22 @@ public sealed partial class InstrumentsPage
     private static string Settings(SequenceStep step) => string.Join(
         ", ",
         ((string?[])[step.SpeedRpm is { } rpm ? $"{N(rpm)} rpm" : null, step.TorqueNewtonCentimetres is { } torque ? $"{N(torque)} N·cm" : null]).Where(said => said is not null));
+
+    private static string NameOf(UseCount count) => count switch
+    {
+        UseCount.PerToothAndVisit => "Per tooth and visit.",
+        UseCount.PerCanal => "Per canal.",
+        UseCount.SingleUse => "Single use.",
+        _ => throw new ArgumentOutOfRangeException(nameof(count), count, "Not a way to count."),
+    };
+
+    private static string ConsequenceOf(UseCount count) => count switch
+    {
+        UseCount.PerToothAndVisit => "Three canals of a molar in one visit are one use.",
+        UseCount.PerCanal => "Three canals of a molar are three uses: an instrument is used up sooner.",
+        UseCount.SingleUse => "A file is used up after one tooth in one visit, whatever its maker permits. Pluggers, micro-openers, forceps and extractor tubes stay as their kind says.",
+        _ => throw new ArgumentOutOfRangeException(nameof(count), count, "Not a way to count."),
+    };
 
     private static string Sign(InstrumentKind kind) => kind switch
     {

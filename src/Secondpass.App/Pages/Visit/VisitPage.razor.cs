@@ -85,7 +85,7 @@ public sealed partial class VisitPage : CasePage
         Shown = ShownVisit.Of(it, Canal, Visit == current + 1 ? current + 1 : current);
         Card = Enum.TryParse<ProceduralEvent>(Event, out var happened) && Enum.IsDefined(happened) ? EventCard.Of(happened) : null;
         Correcting = Shown.Entries.FirstOrDefault(entry => entry.Number == CorrectNumber && entry.Holds);
-        Items = Log.Items(Shown.Step?.Step.KindCode, it, Shown.Visit);
+        Items = Log.Items(Shown.Step?.Step.KindCode, it, Shown.Visit, Shown.Canal);
     }
 
     private void AddMark() => Noted(Log.Mark(Case!.Id, OfTooth(Marking!), By));

@@ -109,6 +109,25 @@ public sealed class InstrumentsTests
     }
 
     [Fact]
+    public void A_rule_of_single_use_stands_above_what_a_file_permits_and_leaves_other_instruments_and_what_was_entered()
+    {
+        var forceps = ShippedKinds.All.First(kind => kind.Sort == InstrumentSort.Forceps);
+        var ten = Six with { UsesPermitted = 10 };
+        var single = Clinic.From([new KindEntered(ten), new UseCountChosen(UseCount.SingleUse)]);
+
+        Assert.All(single.Kinds, kind => Assert.Equal(kind.Sort.IsFile() ? 1 : null, kind.UsesPermitted));
+        Assert.Equal((1, forceps.UsesPermitted), (PermittedOf(single, Six.Code), PermittedOf(single, forceps.Code)));
+        Assert.Equal([InstrumentSort.HeatedPlugger, InstrumentSort.MicroOpener, InstrumentSort.Forceps, InstrumentSort.ExtractorTube], Enum.GetValues<InstrumentSort>().Where(sort => !sort.IsFile()));
+        var item = new InstrumentItem("a1", Six.Code, "kit A, 3", 1, Retired: false);
+        var file = single.Kinds.Single(kind => kind.Code == Six.Code);
+        Assert.Equal((false, null), (item.HasLifeLeft(file), item.AskAfterwards(file)));
+        Assert.Equal("retreatment rotary 30/.06, kit A, 3: 2 uses noted, 1 permitted. Was it replaced, or is it used up?", (item with { Uses = 2 }).AskAfterwards(file));
+        Assert.Equal(10, PermittedOf(single.With(new UseCountChosen(UseCount.PerCanal)), Six.Code));
+
+        static int? PermittedOf(Clinic clinic, string code) => clinic.Kinds.Single(kind => kind.Code == code).UsesPermitted;
+    }
+
+    [Fact]
     public void Each_solvent_has_published_figures_of_its_own() => Assert.All(Solvents.All, solvent => Assert.NotEmpty(solvent.Published));
 
     private static InstrumentKind Shipped(string code) => ShippedKinds.All.Single(kind => kind.Code == code);

@@ -2,6 +2,7 @@ using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
 using Secondpass.Domain.Clinics;
+using Secondpass.Domain.Instruments;
 using Secondpass.Domain.Quantities;
 using Secondpass.Job.Chairside;
 using Secondpass.Records.Events;
@@ -132,7 +133,7 @@ public sealed class LogChairsideTests : IDisposable
     {
         var kind = given.Store.Clinic.Read().Kinds.First(known => known.UsesPermitted is not null);
         _ = given.Store.Clinic.Append(given.Store.Clinic.Read().Version, new Author("Ann", "desk"), [new ItemAdded("i1", kind.Code, "kit A, 3", 2)]).Value;
-        Assert.Equal($"kit A, 3: use 3 of {kind.UsesPermitted}", Assert.Single(log.Items(kind.Code, given.Case, 1)).Words);
+        Assert.Equal($"kit A, 3: use 3 of {kind.UsesPermitted}", Assert.Single(log.Items(kind.Code, given.Case, 1, "MB1")).Words);
 
         foreach (var key in new[] { 1, 2 })
         {
@@ -140,8 +141,44 @@ public sealed class LogChairsideTests : IDisposable
         }
 
         Assert.All(given.Case.Chairside, entry => Assert.Equal((kind.Code, "i1"), (((StepDone)entry).KindCode, ((StepDone)entry).ItemId)));
-        Assert.Equal($"kit A, 3: use 3 of {kind.UsesPermitted}", Assert.Single(log.Items(kind.Code, given.Case, 1)).Words);
-        Assert.Equal($"kit A, 3: use 4 of {kind.UsesPermitted}", Assert.Single(log.Items(kind.Code, given.Case, 2)).Words);
+        Assert.Equal($"kit A, 3: use 3 of {kind.UsesPermitted}", Assert.Single(log.Items(kind.Code, given.Case, 1, "MB1")).Words);
+        Assert.Equal($"kit A, 3: use 4 of {kind.UsesPermitted}", Assert.Single(log.Items(kind.Code, given.Case, 2, "MB1")).Words);
+    }
+
+    [Fact]
+    public void Where_uses_are_counted_per_canal_the_next_canal_of_the_visit_is_the_next_use()
+    {
+        var kind = given.Store.Clinic.Read().Kinds.First(known => known.UsesPermitted is not null);
+        _ = given.Store.Clinic.Append(given.Store.Clinic.Read().Version, new Author("Ann", "desk"), [new ItemAdded("i1", kind.Code, "kit A, 3", 2), new UseCountChosen(UseCount.PerCanal)]).Value;
+        Assert.True(log.Step(given.Id, new StepForm { Key = 1, Visit = 1, Canal = "MB1", Instrument = kind.Name, ItemId = "i1" }, given.By).IsGiven);
+
+        Assert.Equal($"kit A, 3: use 3 of {kind.UsesPermitted}", Assert.Single(log.Items(kind.Code, given.Case, 1, "MB1")).Words);
+        Assert.Equal($"kit A, 3: use 4 of {kind.UsesPermitted}", Assert.Single(log.Items(kind.Code, given.Case, 1, "MB2")).Words);
+    }
+
+    [Fact]
+    public void Under_a_rule_of_single_use_a_file_is_used_once_and_is_still_offered_afterwards()
+    {
+        var kind = given.Store.Clinic.Read().Kinds.First(known => known.UsesPermitted is not null);
+        _ = given.Store.Clinic.Append(given.Store.Clinic.Read().Version, new Author("Ann", "desk"), [new ItemAdded("i1", kind.Code, "kit A, 3", 0), new UseCountChosen(UseCount.SingleUse)]).Value;
+        Assert.Equal("kit A, 3: use 1 of 1", Assert.Single(log.Items(kind.Code, given.Case, 1, "MB1")).Words);
+
+        Assert.True(log.Step(given.Id, new StepForm { Key = 1, Visit = 1, Canal = "MB1", Instrument = kind.Name, ItemId = "i1" }, given.By).IsGiven);
+
+        Assert.Equal("kit A, 3: use 1 of 1", Assert.Single(log.Items(kind.Code, given.Case, 1, "MB2")).Words);
+        Assert.Equal("kit A, 3: use 2 of 1", Assert.Single(log.Items(kind.Code, given.Case, 2, "MB1")).Words);
+    }
+
+    [Fact]
+    public void A_step_that_was_taken_back_is_not_in_use_any_more()
+    {
+        var kind = given.Store.Clinic.Read().Kinds.First(known => known.UsesPermitted is not null);
+        _ = given.Store.Clinic.Append(given.Store.Clinic.Read().Version, new Author("Ann", "desk"), [new ItemAdded("i1", kind.Code, "kit A, 3", 2)]).Value;
+        Assert.True(log.Step(given.Id, new StepForm { Key = 1, Visit = 1, Canal = "MB1", Instrument = kind.Name, ItemId = "i1" }, given.By).IsGiven);
+
+        Assert.True(log.Correct(given.Id, new CorrectionForm { Key = 2, Visit = 1, Entry = 1, Reason = "another file" }, given.By).IsGiven);
+
+        Assert.Equal($"kit A, 3: use 3 of {kind.UsesPermitted}", Assert.Single(log.Items(kind.Code, given.Case, 1, "MB1")).Words);
     }
 
     [Fact]

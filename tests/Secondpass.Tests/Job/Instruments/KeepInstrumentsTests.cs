@@ -28,6 +28,28 @@ public sealed class KeepInstrumentsTests : IDisposable
         Assert.Equal(3, instruments.Read().Items.Single().Uses);
     }
 
+    [Theory]
+    [InlineData(UseCount.PerToothAndVisit, "next: use 4 of 5")]
+    [InlineData(UseCount.PerCanal, "none left: use 6 of 5")]
+    [InlineData(UseCount.SingleUse, "none left: use 4 of 1")]
+    public void Three_canals_of_a_visit_count_as_the_clinic_says(UseCount count, string next)
+    {
+        var item = Add("retreatment-30-06", "kit A, 3", "2");
+        var it = desk.Open();
+        for (var canal = 1; canal <= 3; canal++)
+        {
+            var done = new StepDone(1, new DateTimeOffset(2026, 3, 4, 9, canal, 0, TimeSpan.Zero), $"MB{canal}", "retreatment rotary 30/.06", "retreatment-30-06", item, null, null);
+            Assert.True(desk.Store.Cases.AppendEntry(it.Id, new EntryKey("chair", canal), new Author("Anna", "chair"), done).IsGiven);
+        }
+
+        Note(new() { Which = "count", UseCount = count });
+
+        var clinic = instruments.Read();
+        var kind = clinic.Kinds.Single(one => one.Code == "retreatment-30-06");
+        Assert.Equal(count, clinic.UseCount);
+        Assert.Equal(next, $"{(clinic.Items[0].HasLifeLeft(kind) ? "next" : "none left")}: {clinic.Items[0].NextUse(kind)}");
+    }
+
     [Fact]
     public void What_was_entered_is_there_again_after_it_was_stored()
     {
@@ -61,6 +83,7 @@ public sealed class KeepInstrumentsTests : IDisposable
         Assert.Equal("The sequence “Empty” has no steps.", Refused(new() { Which = "sequence", SequenceName = "Empty" }));
         Assert.Equal("Step 1, speed: -5 rpm can't be.", Refused(new() { Which = "sequence", SequenceName = "Odd", Steps = [new() { KindCode = "retreatment-30-06", Rpm = "-5" }] }));
         Assert.Equal("“Ultrasonic first, then .06 and .04” is the only sequence: a plan needs one.", Refused(new() { Which = "give-up", SequenceName = "Ultrasonic first, then .06 and .04" }));
+        Assert.Equal("It is not said how a use is counted.", Refused(new() { Which = "count" }));
         Assert.Equal("This instrument is not in stock.", Refused(new() { Which = "retire", ItemId = "no-such" }));
         Assert.Equal("Taper: 6 mm per mm can't be.", Refused(new() { Which = "kind", KindName = "odd", Sort = InstrumentSort.HandFile, Taper = "6" }));
     }

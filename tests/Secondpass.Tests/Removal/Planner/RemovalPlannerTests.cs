@@ -308,6 +308,20 @@ public sealed class RemovalPlannerTests
     }
 
     [Fact]
+    public void Where_uses_are_counted_per_canal_each_canal_is_a_use_and_a_fresh_item_is_taken_when_one_is_used_up()
+    {
+        var request = Request(Canal(), Canal("P"), Canal("DB")) with { UseCount = UseCount.PerCanal };
+        var plan = (request with { Items = [Item("a", 3), Item("b", 0)] }).Planned();
+
+        Assert.Equal(
+            [new("a", "kit a", "use 4 of 5"), new("a", "kit a", "use 5 of 5"), new("b", "kit b", "use 1 of 5")],
+            ((string[])["MB1", "P", "DB"]).Select(canal => plan.Step("retreatment-30-06", canal).Use));
+        Assert.Equal(
+            "No retreatment rotary 30/.06 with uses left (kit a: 5 of 5 uses, 2 of them in this plan).",
+            Assert.Single((request with { Items = [Item("a", 3)] }).Planned().Refusals).Reason);
+    }
+
+    [Fact]
     public void With_no_uses_left_it_says_so_once_quotes_them_and_still_plans_the_step()
     {
         var plan = (Request(Canal(), Canal("P")) with { Items = [Item("a", 5), Item("b", 7)] }).Planned();

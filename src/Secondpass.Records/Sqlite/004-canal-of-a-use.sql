@@ -1,0 +1,2 @@
+-- In which canal an instrument was used; filled by the program from the events.
+ALTER TABLE instrument_uses ADD COLUMN canal INTEGER NOT NULL DEFAULT 0;
