@@ -122,7 +122,7 @@ public sealed record RootFinding(string Root, int? PeriapicalIndex, Millimetres?
 /// <param name="RestorableBefore">Judged before treatment.</param>
 /// <param name="RestorableAfterTakeDown">Judged again after caries and post are out.</param>
 /// <param name="ExplorationOnlyAgreed">Whether the patient agreed to exploration only, with its fee, should the tooth turn out not to be restorable.</param>
-/// <param name="ExplorationFeeMinorUnits">The fee that was told for exploration only, in minor units of the clinic's currency; null when none was told.</param>
+/// <param name="ExplorationFee">The fee that was told for exploration only, in the currency that it was told in; null when none was told.</param>
 /// <param name="Findings">Swelling, sinus tract, mobility, percussion and the like, in words.</param>
 public sealed record Assessment(
     PulpalDiagnosis Pulpal,
@@ -134,7 +134,7 @@ public sealed record Assessment(
     Restorability RestorableBefore,
     Restorability RestorableAfterTakeDown,
     bool ExplorationOnlyAgreed,
-    long? ExplorationFeeMinorUnits,
+    Money? ExplorationFee,
     string? Findings)
 {
     /// <summary>What every case starts from: previously treated, nothing else said.</summary>

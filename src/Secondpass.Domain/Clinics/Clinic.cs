@@ -44,6 +44,9 @@ public sealed record Clinic
     /// <summary>The notation in which it writes teeth; ISO 3950 until another one was chosen.</summary>
     public ToothNotation Notation { get; private init; } = ToothNotation.Iso3950;
 
+    /// <summary>The currency in which it tells fees, in three letters of ISO 4217; null until one was chosen.</summary>
+    public string? CurrencyCode { get; private init; }
+
     /// <summary>How many events it was read off.</summary>
     public long Version { get; private init; }
 
@@ -74,6 +77,7 @@ public sealed record Clinic
             UseCountChosen chosen => this with { UseCount = chosen.Count },
             PlanLimitsSet set => this with { Limits = set.Limits },
             NotationChosen chosen => this with { Notation = chosen.Notation },
+            CurrencyChosen chosen => this with { CurrencyCode = chosen.CurrencyCode },
             _ => this,
         };
         return with with { Version = Version + 1 };

@@ -14,6 +14,10 @@ public sealed record ClinicNamed(ClinicDetails Details) : ClinicEvent;
 /// <param name="Notation">The notation.</param>
 public sealed record NotationChosen(ToothNotation Notation) : ClinicEvent;
 
+/// <summary>The currency was chosen in which the clinic tells fees: the last one holds, for amounts noted from then on.</summary>
+/// <param name="CurrencyCode">Its three letters in ISO 4217; null for none.</param>
+public sealed record CurrencyChosen(string? CurrencyCode) : ClinicEvent;
+
 /// <summary>How the clinic is named on its letters.</summary>
 /// <param name="Name">Its name.</param>
 /// <param name="AddressLines">Its address, line by line.</param>

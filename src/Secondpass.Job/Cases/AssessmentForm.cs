@@ -2,6 +2,7 @@ using System.Globalization;
 using Secondpass.Domain;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
+using Secondpass.Domain.Quantities;
 
 namespace Secondpass.Job.Cases;
 
@@ -50,8 +51,11 @@ public sealed class AssessmentForm
     /// <summary>Whether the patient agreed to exploration only.</summary>
     public bool ExplorationAgreed { get; set; }
 
-    /// <summary>The fee that was told for it, in whole units with at most two decimals.</summary>
+    /// <summary>The fee that was told for it, in whole units with at most as many decimals as its currency has.</summary>
     public string? ExplorationFee { get; set; }
+
+    /// <summary>Whether the fee is in the clinic's currency of now, where one noted before is in another or in none.</summary>
+    public bool FeeIsInClinicCurrency { get; set; }
 
     /// <summary>What else was found.</summary>
     public string? Findings { get; set; }
@@ -80,17 +84,16 @@ public sealed class AssessmentForm
             Before = noted.RestorableBefore,
             AfterTakeDown = noted.RestorableAfterTakeDown,
             ExplorationAgreed = noted.ExplorationOnlyAgreed,
-            ExplorationFee = noted.ExplorationFeeMinorUnits is { } fee ? (fee / 100m).ToString("0.00", CultureInfo.InvariantCulture) : null,
+            ExplorationFee = noted.ExplorationFee?.Amount,
             Findings = noted.Findings,
             Roots = [.. UsualRoots(it).Select(root => RootLine.Of(root, noted.Roots.FirstOrDefault(found => found.Root == root)))],
         };
     }
 
-    internal Answer<Assessment> Read(int thisYear)
+    internal Answer<Assessment> Read(int thisYear, string? feeCurrencyCode)
     {
         if (!Typed.Number("The year of the last treatment", Year, string.Empty, 1930, thisYear).TryGet(out var year, out var refusal)
-            || !Typed.Millimetres("The isolated deep pocket", DeepProbing, 1, 20).TryGet(out var deep, out refusal)
-            || !Typed.Number("The fee for exploration only", ExplorationFee, string.Empty, 0, 100_000).TryGet(out var fee, out refusal))
+            || !Typed.Millimetres("The isolated deep pocket", DeepProbing, 1, 20).TryGet(out var deep, out refusal))
         {
             return refusal;
         }
@@ -108,7 +111,13 @@ public sealed class AssessmentForm
                 "Think again before treating: look under magnification, look at the film along the whole root, and ask whether the tooth can be kept at all. If you go on, say below that you thought of it.");
         }
 
-        if (ExplorationAgreed && fee.Value is null)
+        Money? fee = null;
+        if (Typed.Text(ExplorationFee) is { } told && !Money.Read("The fee for exploration only", told, feeCurrencyCode).TryGet(out fee, out refusal))
+        {
+            return refusal;
+        }
+
+        if (ExplorationAgreed && fee is null)
         {
             return new Refusal("no_fee", "The patient agreed to exploration only, and no fee for it is entered.", "Enter the fee that the patient was told, 0 where there is none.");
         }
@@ -137,7 +146,7 @@ public sealed class AssessmentForm
             Before,
             AfterTakeDown,
             ExplorationAgreed,
-            fee.Value is { } units ? (long)Math.Round((decimal)units * 100, MidpointRounding.AwayFromZero) : null,
+            fee,
             Typed.Text(Findings));
     }
 

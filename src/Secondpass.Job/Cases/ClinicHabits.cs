@@ -1,6 +1,7 @@
 using Secondpass.Domain;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Clinics;
+using Secondpass.Domain.Quantities;
 using Secondpass.Records;
 
 namespace Secondpass.Job.Cases;
@@ -23,5 +24,25 @@ public sealed class ClinicHabits(ClinicStore store)
         return clinic.Notation == notation || store.Clinic.Append(clinic.Version, by.Author, [new NotationChosen(notation)]).TryGet(out _, out var refusal)
             ? notation
             : refusal;
+    }
+
+    /// <summary>The currency in which it tells fees, in three letters of ISO 4217; null until one was chosen.</summary>
+    public string? CurrencyCode => store.Clinic.Read().CurrencyCode;
+
+    /// <summary>Chooses the currency for the whole clinic; amounts noted before keep the one that they were noted in.</summary>
+    /// <param name="typed">Its three letters as typed; nothing for none.</param>
+    /// <param name="by">Who chooses it.</param>
+    /// <returns>The clinic; or a refusal: no such currency, changed meanwhile, disk full.</returns>
+    public Answer<Clinic> ChooseCurrency(string? typed, Writer by)
+    {
+        ArgumentNullException.ThrowIfNull(by);
+        string? code = null;
+        if (Typed.Text(typed) is { } text && !Currencies.Read(text).TryGet(out code, out var unknown))
+        {
+            return unknown;
+        }
+
+        var clinic = store.Clinic.Read();
+        return clinic.CurrencyCode == code ? clinic : store.Clinic.Append(clinic.Version, by.Author, [new CurrencyChosen(code)]);
     }
 }

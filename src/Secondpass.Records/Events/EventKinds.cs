@@ -30,7 +30,7 @@ internal static class EventKinds
         Of<ToothCorrected>("tooth_corrected"),
         Of<HealthAnswered>("health_answered"),
         Of<PaperAttached>("paper_attached"),
-        Of<ToothAssessed>("tooth_assessed"),
+        Of<ToothAssessed>("tooth_assessed", 2),
         Of<CanalsNoted>("canals_noted"),
         Of<ConeBeamRead>("cone_beam_read"),
         Of<FilmAttached>("film_attached"),
@@ -64,6 +64,7 @@ internal static class EventKinds
         Of<PlanLimitsSet>("plan_limits_set"),
         Of<UseCountChosen>("use_count_chosen"),
         Of<NotationChosen>("notation_chosen"),
+        Of<CurrencyChosen>("currency_chosen"),
     ];
 
     private static readonly Dictionary<Type, EventKind> ByType = All.ToDictionary(kind => kind.Type);

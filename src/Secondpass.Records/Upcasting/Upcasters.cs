@@ -24,6 +24,16 @@ internal static class Upcasters
 
         // What was set for a plan was used and not kept.
         [("plan_chosen", 1)] = payload => Added(payload, "settings", new JsonObject { ["canals"] = new JsonObject(), ["core"] = null, ["resin_follows"] = false }),
+
+        // A fee was kept in hundredths before a clinic could say of which currency.
+        [("tooth_assessed", 1)] = payload =>
+        {
+            var assessment = payload["assessment"]!.AsObject();
+            var fee = (long?)assessment["exploration_fee_minor_units"];
+            assessment.Remove("exploration_fee_minor_units");
+            assessment["exploration_fee"] = fee is { } known ? new JsonObject { ["minor_units"] = known, ["currency_code"] = null } : null;
+            return payload;
+        },
     };
 
     /// <summary>The versions that can be translated, by kind.</summary>

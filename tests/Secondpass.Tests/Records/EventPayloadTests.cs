@@ -3,6 +3,7 @@ using System.Text.Json.Nodes;
 using CsCheck;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Clinics;
+using Secondpass.Domain.Quantities;
 using Secondpass.Records.Events;
 using Secondpass.Records.Upcasting;
 
@@ -55,6 +56,18 @@ public sealed class EventPayloadTests
             """{"cases":["c"],"uses":[{"case_id":"c","entry":4,"item":"item 7","visit":1},{"case_id":"c","entry":6,"item":"item 7","visit":1}]}"""u8);
 
         Assert.Equal([new("c", 4, "item 7", 1, 1), new("c", 6, "item 7", 1, 2)], forgotten.Uses);
+    }
+
+    [Theory]
+    [InlineData("18050", 18050L)]
+    [InlineData("null", null)]
+    public void A_fee_noted_before_there_were_currencies_has_none(string stored, long? minorUnits)
+    {
+        var older = System.Text.Encoding.UTF8.GetString(Fixture("tooth_assessed", 1)).Replace("18050", stored, StringComparison.Ordinal);
+
+        var assessed = (ToothAssessed)EventPayload.Read("tooth_assessed", 1, System.Text.Encoding.UTF8.GetBytes(older));
+
+        Assert.Equal(minorUnits is { } fee ? new Money(fee, null) : null, assessed.Assessment.ExplorationFee);
     }
 
     [Fact]

@@ -17,6 +17,9 @@ public sealed partial class Settings
     [SupplyParameterFromForm(FormName = "notation")]
     private ToothNotation? Notation { get; set; }
 
+    [SupplyParameterFromForm(FormName = "currency")]
+    private string? Currency { get; set; }
+
     [CascadingParameter]
     private HttpContext Http { get; set; } = default!;
 
@@ -44,9 +47,14 @@ public sealed partial class Settings
         Navigation.NavigateTo("/settings");
     }
 
-    private void KeepNotation()
+    private void KeepNotation() => Keep(Habits.Choose(Notation ?? ToothNotation.Iso3950, ThisDesk.Writer(Http)));
+
+    private void KeepCurrency() => Keep(Habits.ChooseCurrency(Currency, ThisDesk.Writer(Http)));
+
+    private void Keep<T>(Answer<T> answer)
+        where T : notnull
     {
-        if (Habits.Choose(Notation ?? ToothNotation.Iso3950, ThisDesk.Writer(Http)).TryGet(out _, out var refusal))
+        if (answer.TryGet(out _, out var refusal))
         {
             Navigation.NavigateTo("/settings");
         }

@@ -1,4 +1,5 @@
 using Secondpass.Domain.Cases;
+using Secondpass.Domain.Quantities;
 using Secondpass.Job.Cases;
 
 namespace Secondpass.Tests.Job.Cases;
@@ -36,11 +37,74 @@ public sealed class AssessToothTests : IDisposable
         var noted = desk.Assessing.Assess(it.Id, form, CaseDesk.Anna).Value.Assessment;
 
         Assert.Equal((2018, OldFilling.SilverPoint), (noted.Previous.Year, noted.Previous.Filling));
-        Assert.Equal(18050, noted.ExplorationFeeMinorUnits);
+        Assert.Equal(new Money(18050, null), noted.ExplorationFee);
         var root = Assert.Single(noted.Roots);
         Assert.Equal(("MB", 4, 3.5), (root.Root, root.PeriapicalIndex, root.LesionDiameter!.Value.Value));
         var again = AssessmentForm.Of(desk.Register.Read(it.Id.Value).Value);
         Assert.Equal(("180.50", "3.5", "2018"), (again.ExplorationFee, again.Roots[0].Lesion, again.Year));
+    }
+
+    [Theory]
+    [InlineData("EUR", "120,50", "EUR 120.50")]
+    [InlineData("EUR", "120.50", "EUR 120.50")]
+    [InlineData("JPY", "18000", "JPY 18000")]
+    [InlineData("KWD", "36.125", "KWD 36.125")]
+    [InlineData(null, "120,5", "120.50 (no currency noted)")]
+    public void A_fee_is_in_the_clinics_currency_and_stands_in_what_the_patient_agrees_to(string? currency, string typed, string told)
+    {
+        Assert.True(desk.Habits.ChooseCurrency(currency, CaseDesk.Anna).IsGiven);
+        var it = desk.Open();
+        var form = AssessmentForm.Of(it);
+        (form.ExplorationAgreed, form.ExplorationFee) = (true, typed);
+
+        it = desk.Assessing.Assess(it.Id, form, CaseDesk.Anna).Value;
+
+        Assert.Equal(told, it.Assessment.ExplorationFee!.InWords);
+        Assert.Equal(
+            [$"Should the tooth turn out not to be restorable, treatment ends with the exploration. Its fee is {told}."],
+            Consent.Of(it));
+    }
+
+    [Fact]
+    public void Exploration_without_a_fee_is_agreed_to_as_such()
+    {
+        var it = desk.Open();
+        var form = AssessmentForm.Of(it);
+        (form.ExplorationAgreed, form.ExplorationFee) = (true, "0");
+
+        Assert.EndsWith("There is no fee for it.", Consent.Of(desk.Assessing.Assess(it.Id, form, CaseDesk.Anna).Value).Single(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_fee_keeps_the_currency_that_it_was_noted_in_until_it_is_said_to_be_in_another()
+    {
+        desk.Habits.ChooseCurrency("USD", CaseDesk.Anna);
+        var it = desk.Open();
+        Assess(form => form.ExplorationFee = "120.50");
+        desk.Habits.ChooseCurrency("JPY", CaseDesk.Anna);
+
+        // Saved again for another reason, and corrected, it stays in dollars.
+        Assess(form => form.Findings = "percussion");
+        Assert.Equal(new Money(12050, "USD"), it.Assessment.ExplorationFee);
+        Assess(form => form.ExplorationFee = "110");
+        Assert.Equal(new Money(11000, "USD"), it.Assessment.ExplorationFee);
+
+        var wrong = AssessmentForm.Of(it);
+        wrong.FeeIsInClinicCurrency = true;
+        var refusal = desk.Assessing.Assess(it.Id, wrong, CaseDesk.Anna).Refusal;
+        Assert.Equal(
+            ("The fee for exploration only: “110.00” has more decimals than JPY has.", "Enter whole JPY, with nothing between the thousands, such as 12000."),
+            (refusal.Reason, refusal.Remedy));
+
+        Assess(form => (form.ExplorationFee, form.FeeIsInClinicCurrency) = ("18000", true));
+        Assert.Equal(new Money(18000, "JPY"), it.Assessment.ExplorationFee);
+
+        void Assess(Action<AssessmentForm> change)
+        {
+            var form = AssessmentForm.Of(it);
+            change(form);
+            it = desk.Assessing.Assess(it.Id, form, CaseDesk.Anna).Value;
+        }
     }
 
     [Fact]
@@ -65,6 +129,8 @@ public sealed class AssessToothTests : IDisposable
     [InlineData("Year", "long ago", "The year of the last treatment: “long ago” is not a number.")]
     [InlineData("DeepProbing", "90", "The isolated deep pocket: 90 mm can't be.")]
     [InlineData("ExplorationFee", "-5", "The fee for exploration only: -5 can't be.")]
+    [InlineData("ExplorationFee", "120.505", "The fee for exploration only: “120.505” has more decimals than an amount has.")]
+    [InlineData("ExplorationFee", "a lot", "The fee for exploration only: “a lot” is not a number.")]
     [InlineData("ExplorationAgreed", "", "The patient agreed to exploration only, and no fee for it is entered.")]
     [InlineData("Lesion", "400", "Lesion, mesiobuccal root: 400 mm can't be.")]
     [InlineData("PeriapicalIndex", "7", "Periapical index, mesiobuccal root: 7 can't be.")]
