@@ -5,7 +5,7 @@ const string Usage = """
     Secondpass.Accuracy left [FIRST COUNT]     what is left, against the truth of simulated pairs
     Secondpass.Accuracy second [FIRST COUNT]   the same, on pairs of the second generator: never for tuning
     Secondpass.Accuracy measure [FIRST COUNT]  lengths, widths and angles, against the truth of simulated films
-    Secondpass.Accuracy docs                   both on the scoring seeds, written into docs/models/
+    Secondpass.Accuracy docs [left|measure]    both on the scoring seeds, or one of them, written into docs/models/
     """;
 const int ScoringSeed = 5000;
 
@@ -19,6 +19,12 @@ switch (args)
         return 0;
     case ["measure", .. var seeds]:
         Console.WriteLine(MeasureRun.Over(First(seeds), Count(seeds, 40)));
+        return 0;
+    case ["docs", "left"]:
+        ModelPage.Replace("what-is-left.md", LeftRun.Docs(ScoringSeed));
+        return 0;
+    case ["docs", "measure"]:
+        ModelPage.Replace("measurement.md", MeasureRun.Over(ScoringSeed, 120));
         return 0;
     case ["docs"]:
         ModelPage.Replace("what-is-left.md", LeftRun.Docs(ScoringSeed));

@@ -102,5 +102,5 @@ internal sealed record PartTruth(
     [property: System.Text.Json.Serialization.JsonPropertyName("area_before_mm2")] double AreaBeforeMm2,
     [property: System.Text.Json.Serialization.JsonPropertyName("area_after_mm2")] double AreaAfterMm2,
     double AreaPercent,
-    double AreaPercentOfThick,
+    double? AreaPercentOfThick,
     double AreaPercentAfterView);

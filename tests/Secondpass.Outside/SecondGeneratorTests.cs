@@ -61,7 +61,7 @@ public sealed class SecondGeneratorTests(SecondGeneratorTests.Pairs pairs) : ICl
 
         // Of an untouched filling only the rim, thinner than 0.10 mm along the ray, does not count as residue.
         Assert.All(pairs.Untouched.Truth.Canals, branch => Assert.InRange(branch.Residual!.AreaPercent, 60, 100));
-        Assert.All(pairs.Untouched.Truth.Canals, branch => Assert.Equal(100, branch.Residual!.AreaPercentOfThick));
+        Assert.All(pairs.Untouched.Truth.Canals, branch => Assert.Equal(100.0, branch.Residual!.AreaPercentOfThick));
     }
 
     private static IEnumerable<CanalDocument> SelfAndBelow(CanalDocument canal) =>

@@ -7,7 +7,7 @@ namespace Secondpass.Domain.Evidence;
 /// </remarks>
 public static class CurrencyFacts
 {
-    private const string Source = "ISO 4217:2015, list one of its maintenance agency, held against copies of 2018 and 2024; XCG and ZWG, which came later, from memory";
+    private const string Source = "ISO 4217:2015, list one of its maintenance agency, held against a copy of 2024; XCG and ZWG, which came later, from memory";
 
     /// <summary>Currencies whose amounts are whole.</summary>
     public static Sourced<IReadOnlyList<string>> WithoutDecimals { get; } = new(

@@ -16,6 +16,7 @@ internal static class OffCentreFinder
 
     private const string FillingsOverlap = "Another filling lies over this one on the film, so how far it lies off centre can't be told.";
     private const string RootsOverlap = "Another root or a neighbouring tooth lies over this root's surfaces on the film, so how far the filling lies off centre can't be told.";
+    private const string RootsMeet = "Another canal lies so near that this root's surfaces can't be told from those of its root, so how far the filling lies off centre can't be told.";
     private const string NotClear = "The root's two surfaces are not clear over 1.5 mm beside the filling, so how far it lies off centre can't be told.";
 
     /// <summary>Judges all branches of a film, each in the knowledge of the others.</summary>
@@ -42,7 +43,8 @@ internal static class OffCentreFinder
         var window = (int)Math.Ceiling(SteadyOverMillimetres / millimetresPerPixel / RootWalls.LevelStepPixels);
         var reach = window * RootWalls.LevelStepPixels;
         var both = branch.Walls.Where(sample => sample is { LeftPixels: not null, RightPixels: not null }).ToList();
-        var alone = both.Where(sample => !HasOtherFilling(branch, sample.LevelPixels, all)).ToList();
+        var apart = both.Where(sample => !ReachesOtherCanal(branch, sample, all)).ToList();
+        var alone = apart.Where(sample => !HasOtherFilling(branch, sample.LevelPixels, all)).ToList();
         OffCentreSign? best = null;
         for (var first = 0; first < alone.Count; first++)
         {
@@ -69,9 +71,37 @@ internal static class OffCentreFinder
             }
         }
 
-        return best is not null
-            ? (best, null)
-            : (null, both.Count >= 2 * alone.Count && both.Count >= window ? FillingsOverlap : branch.IsOverlapped ? RootsOverlap : NotClear);
+        return best is not null ? (best, null) : (null, WhyNone(branch, window, both.Count, apart.Count, alone.Count));
+    }
+
+    private static string WhyNone(TracedBranch branch, int window, int both, int apart, int alone)
+    {
+        if (both >= window && both >= 2 * apart)
+        {
+            return RootsMeet;
+        }
+
+        return apart >= window && apart >= 2 * alone ? FillingsOverlap : branch.IsOverlapped ? RootsOverlap : NotClear;
+    }
+
+    // Above the furcation, and where roots cross, the next surface is that of another root: one that lies farther from this canal
+    // than half the way to another canal is taken for the other's.
+    private static bool ReachesOtherCanal(TracedBranch branch, WallSample sample, List<TracedBranch> all)
+    {
+        var at = branch.Path.At(sample.LevelPixels);
+        var along = branch.Path.DirectionAt(sample.LevelPixels, 4);
+        return all.Any(other =>
+        {
+            if (other == branch || Shares(branch, other, sample.LevelPixels))
+            {
+                return false;
+            }
+
+            var (level, distance) = NearestTo(other.Path, at);
+            var there = other.Path.At(level) - at;
+            var isLeft = (there.X * along.Y) - (there.Y * along.X) > 0;
+            return (isLeft ? sample.LeftPixels : sample.RightPixels) + (WidthAt(branch, sample.LevelPixels) / 2) > distance / 2;
+        });
     }
 
     // Two middle lines nearer than half of both widths: what was read as this filling's edges are those of both.

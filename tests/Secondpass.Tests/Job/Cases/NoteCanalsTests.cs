@@ -256,9 +256,28 @@ public sealed class NoteCanalsTests : IDisposable
 
         Assert.Equal(["MB1", "DB", "P"], it.Canals.Select(canal => canal.Name));
         Assert.All(it.Canals, canal => Assert.NotNull(canal.FillingEndToCanalEnd));
-        Assert.Contains(it.Canals, canal => canal.OffCentre is not null);
         Assert.Equal(film, Assert.Single(it.Measured).FilmSha256);
         Assert.Equal("film_of_another_case", desk.Measuring.Note(it.Id, it.Version, new string('0', 64), DemoFilm.CaseText(DemoFilm.Molar), CaseDesk.Anna).Refusal.Code);
+    }
+
+    [Fact]
+    public void The_surfaces_of_other_roots_at_the_furcation_are_not_taken_for_those_of_the_palatal_root()
+    {
+        var it = Noted("16", _ => { }, new SentFile("before.png", DemoFilm.Before(DemoFilm.Molar)));
+
+        it = desk.Measuring.Note(it.Id, it.Version, it.Films[0].Sha256, DemoFilm.CaseText(DemoFilm.Molar), CaseDesk.Anna).Value;
+
+        Assert.Null(it.Canals.Single(canal => canal.Name == "P").OffCentre);
+    }
+
+    [Fact]
+    public void How_far_a_filling_lies_off_centre_goes_into_the_table_where_the_film_shows_its_root_alone()
+    {
+        var it = Noted("11", _ => { }, new SentFile("before.png", DemoFilm.Before(DemoFilm.Incisor)));
+
+        it = desk.Measuring.Note(it.Id, it.Version, it.Films[0].Sha256, DemoFilm.CaseText(DemoFilm.Incisor), CaseDesk.Anna).Value;
+
+        Assert.NotNull(it.Canals[^1].OffCentre);
     }
 
     [Fact]
