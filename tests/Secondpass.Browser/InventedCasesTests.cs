@@ -33,7 +33,7 @@ public sealed class InventedCasesTests(Workbench workbench, Chromium chromium)
 
         async Task Look(string state)
         {
-            if (IsLong)
+            if (Looks.IsLong)
             {
                 await bench.Page.ScreenshotAsync(new() { Path = Workbench.Artifact("screenshots", "cases", string.Create(CultureInfo.InvariantCulture, $"{width}-{theme}-{state}.png")), FullPage = true });
             }
@@ -43,9 +43,7 @@ public sealed class InventedCasesTests(Workbench workbench, Chromium chromium)
     }
 
     /// <summary>What fits the narrow window fits the wide one, and layout doesn't depend on the theme.</summary>
-    public static TheoryData<int, int, ColorScheme> SizesLookedAt() => IsLong ? LooksTests.SizesAndThemes : new() { { 820, 1180, ColorScheme.Light } };
-
-    private static bool IsLong => Environment.GetEnvironmentVariable("SECONDPASS_LONG") is not null;
+    public static TheoryData<int, int, ColorScheme> SizesLookedAt() => Looks.IsLong ? LooksTests.SizesAndThemes : new() { { 820, 1180, ColorScheme.Light } };
 
     private static Task<string[]> Cases(IPage page) =>
         page.Locator("a.case").EvaluateAllAsync<string[]>("cases => cases.filter(one => /D-1(0[1-9]|10)\\b/.test(one.textContent)).map(one => one.getAttribute('href'))");

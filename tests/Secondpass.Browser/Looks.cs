@@ -7,6 +7,9 @@ namespace Secondpass.Browser;
 /// <summary>What can be told of a page's look without an eye.</summary>
 internal static class Looks
 {
+    /// <summary>Whether this is a long run.</summary>
+    public static bool IsLong { get; } = Environment.GetEnvironmentVariable("SECONDPASS_LONG") is not null;
+
     /// <summary>Breaches of WCAG 2.2 A and AA by axe-core, the rule set of Deque Systems (MPL 2.0), and targets, widths and texts that don't fit.</summary>
     /// <param name="page">The page.</param>
     /// <param name="state">What it shows, for the messages.</param>
@@ -33,7 +36,7 @@ internal static class Looks
           const told = (what, one) => `${state}: ${what}: ${one.outerHTML.slice(0, 120)}`;
           const words = 'button, p, th, td, dt, dd, li, h1, h2, h3, span, strong, a, legend, label';
           return [
-            ...seen('button, select, textarea, input:not(.unseen, [type=hidden]), nav a, a.button, summary')
+            ...seen('button, select, textarea, input:not(.unseen, [type=hidden]), label.button, nav a, a.button, summary')
               .map((one) => [one, (one.matches('input[type=radio], input[type=checkbox], input[type=range]') ? one.closest('label') ?? one : one).getBoundingClientRect()])
               .filter(([, box]) => box.height > 0 && (box.height < 43.5 || box.width < 43.5))
               .map(([one, box]) => told(`${box.width} x ${box.height}`, one)),
