@@ -268,20 +268,16 @@ public sealed record ShownVisit
         }
 
         var steps = plan.Steps.Where(step => step.Branch == canal && step.Phase != RemovalPhase.TakeDown).ToList();
-        var done = all.OfType<StepDone>().Where(entry => entry.Canal == canal).ToList();
-        foreach (var (step, index) in steps.Select((step, index) => (step, index)))
+
+        // What was done carries on from where the plan stands; a step that was passed over is not asked for again.
+        var reached = 0;
+        foreach (var entry in all.OfType<StepDone>().Where(entry => entry.Canal == canal))
         {
-            if (done.Find(entry => entry.Instrument == step.Instrument || (entry.KindCode is not null && entry.KindCode == step.KindCode)) is { } match)
-            {
-                done.Remove(match);
-            }
-            else if (step.Instrument is not null)
-            {
-                return new ShownStep(step, index + 1, steps.Count);
-            }
+            reached = Math.Max(reached, 1 + steps.FindIndex(reached, step => entry.Instrument == step.Instrument || (entry.KindCode is not null && entry.KindCode == step.KindCode)));
         }
 
-        return null;
+        var next = steps.FindIndex(reached, step => step.Instrument is not null);
+        return next < 0 ? null : new ShownStep(steps[next], next + 1, steps.Count);
     }
 
     private static string? ReferenceOf(DentalCase it, List<ChairsideEntry> all, string? canal) =>

@@ -68,6 +68,17 @@ public sealed class ShownVisitTests
     }
 
     [Fact]
+    public void A_step_of_the_plan_that_was_passed_over_is_not_asked_for_again()
+    {
+        var plan = new RemovalPlan("own", [Step(RemovalPhase.Bulk, "heated plugger", "MB1"), Step(RemovalPhase.Bulk, "ultrasonic file 25", "MB1"), Step(RemovalPhase.Bulk, "retreatment rotary 30/.06", "MB1")], [], []);
+        CaseEvent[] events = [new CanalsNoted(InventedLetter.Canals), new PlanChosen(plan, PlanSettings.None), InventedLetter.Visit.OfType<StepDone>().First() with { Canal = "MB1" }];
+
+        var step = ShownVisit.Of(InventedLetter.Case(events), "MB1", 1).Step!;
+
+        Assert.Equal(("retreatment rotary 30/.06", 3), (step.Step.Instrument, step.Ordinal));
+    }
+
+    [Fact]
     public void Steps_of_taking_the_tooth_apart_are_ticked_off_and_a_post_in_one_canal_is_one_of_them()
     {
         var crown = Step(RemovalPhase.TakeDown, null, null) with { Action = "Take off the crown." };
