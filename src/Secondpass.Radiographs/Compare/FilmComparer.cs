@@ -32,7 +32,7 @@ public static class FilmComparer
     /// </returns>
     /// <remarks>
     /// Valid for films of one tooth turned against each other by up to 15° in their plane, resized by 0.9 to 1.1, and taken
-    /// at angles up to about 8° apart. The method and its accuracy on simulated films stand in docs/models/what-is-left.md.
+    /// at angles up to about 8° apart; from 6° on more and more pairs are refused as looking unlike. The method and its accuracy on simulated films stand in docs/models/what-is-left.md.
     /// </remarks>
     public static Answer<Comparison> Compare(ComparisonRequest request)
     {
