@@ -1273,11 +1273,15 @@ byId('keep').addEventListener('click', async () => {
     return;
   }
   try {
-    kept = await api.keep(open.id, /** @type {HTMLInputElement} */ (byId('label')).value);
+    const one = await api.keep(open.id, /** @type {HTMLInputElement} */ (byId('label')).value);
+
+    // Said to be kept only once it belongs to the case: whoever goes back at once finds it there.
+    const failure = caseId ? await api.attachToCase(caseId, one.id).then(() => null, (why) => why) : null;
+    kept = one;
     /** @type {HTMLAnchorElement} */ (byId('sheet')).href = `/api/kept/${kept.id}/sheet.pdf`;
     refuse(null);
-    if (caseId) {
-      await api.attachToCase(caseId, kept.id);
+    if (failure) {
+      throw failure;
     }
   } catch (failure) {
     fail(failure, 'other');
