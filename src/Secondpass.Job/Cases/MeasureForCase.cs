@@ -79,7 +79,7 @@ public sealed class MeasureForCase(ClinicStore store, FilmShelf shelf)
 
     /// <summary>A canal that joins another has an orifice of its own and is drawn from there; any other is drawn as it is noted.</summary>
     private static Refusal? NotedOtherwise(CanalRecord known, string? drawnFrom) =>
-        known.Meeting is { Joins: true } || string.Equals(known.Parent, drawnFrom, StringComparison.OrdinalIgnoreCase)
+        (known.Meeting is { Joins: true } && drawnFrom is null) || string.Equals(known.Parent, drawnFrom, StringComparison.OrdinalIgnoreCase)
             ? null
             : new Refusal(
                 "branch_noted_otherwise",
@@ -90,7 +90,7 @@ public sealed class MeasureForCase(ClinicStore store, FilmShelf shelf)
 
     private static CanalRecord NewCanal(DentalCase it, string name, CanalRecord? parent) => new(
         name,
-        parent?.Root ?? ExpectedCanals.Of(it.Tooth).FirstOrDefault(canal => canal.Name == name)?.Root ?? ExpectedCanals.Of(it.Tooth)[0].Root,
+        parent?.Root ?? ExpectedCanals.Of(it.Tooth).FirstOrDefault(canal => string.Equals(canal.Name, name, StringComparison.OrdinalIgnoreCase))?.Root ?? ExpectedCanals.Of(it.Tooth)[0].Root,
         parent?.Name,
         parent is null ? null : new CanalMeeting(Joins: false, null, MeetingPlane.Unknown),
         Found: true,

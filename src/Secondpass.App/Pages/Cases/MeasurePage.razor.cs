@@ -21,9 +21,9 @@ public sealed partial class MeasurePage
     private string Title => Case!.Films.FirstOrDefault(film => film.Sha256 == Sha256) is { } film ? CaseWords.Of(film) : "not a film of this case";
 
     // Each name, and the canal that it splits off from where the table says so; one that joins another has an orifice of its own.
-    private IEnumerable<(string Name, string? Trunk)> Names => Case!.Canals
-        .Select(canal => (canal.Name, canal.Meeting is { Joins: false } ? canal.Parent : null))
-        .Concat(ExpectedCanals.Of(Case.Tooth).Select(canal => (canal.Name, (string?)null)))
+    private IEnumerable<(string Name, string? Trunk, bool IsNoted)> Names => Case!.Canals
+        .Select(canal => (canal.Name, canal.Meeting is { Joins: false } ? canal.Parent : null, true))
+        .Concat(ExpectedCanals.Of(Case.Tooth).Select(canal => (canal.Name, (string?)null, false)))
         .DistinctBy(canal => canal.Name, StringComparer.OrdinalIgnoreCase);
 
     /// <inheritdoc/>

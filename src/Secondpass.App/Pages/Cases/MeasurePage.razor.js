@@ -24,6 +24,8 @@ const names = /** @type {HTMLInputElement[]} */ ([...document.querySelectorAll('
 let history = new History({ ...noMarks(), tooth: root.dataset.tooth ?? '' });
 /** What was traced, by the key of the trunk: the trunk and its branches. @type {Map<number, TracedBranch[]>} */
 const traced = new Map();
+/** Trunks that could not be traced. @type {Set<number>} */
+const refused = new Set();
 /** The canal that the next mark branches from. @type {number | null} */
 let trunkOfBranch = null;
 
@@ -49,6 +51,7 @@ undo.addEventListener('click', () => {
   void traceAll();
 });
 spacing.addEventListener('change', () => {
+  wrong.textContent = '';
   traced.clear();
   void traceAll();
 });
@@ -106,7 +109,7 @@ function chosen() {
   if (trunkOfBranch !== null) {
     const trunk = /** @type {Canal} */ (findCanal(history.now, trunkOfBranch));
     const free = names.filter((radio) => !isMarked(radio.value));
-    const noted = free.find((radio) => same(radio.dataset.parent ?? '', trunk.name)) ?? free.find((radio) => same(radio.value, `${trunk.name}2`));
+    const noted = free.find((radio) => same(radio.dataset.parent ?? '', trunk.name)) ?? free.find((radio) => !radio.hasAttribute('data-noted') && same(radio.value, `${trunk.name}2`));
     return { name: noted?.value ?? nameOfNext(history.now, trunk.key), trunk };
   }
   const free = names.filter((radio) => !isMarked(radio.value) && (!radio.dataset.parent || trunkOf(radio)));
@@ -118,11 +121,14 @@ function chosen() {
 async function mark(at) {
   const { started } = history.now;
   if (started) {
+    wrong.textContent = '';
     const key = history.change((now) => finishCanal(now, at, false));
     show();
-    const trunk = trunkHolding(key);
-    if (!(await traceTrunk(trunk))) {
-      history.undo();
+    if (!(await traceTrunk(trunkHolding(key)))) {
+      history.amend((now) => {
+        removeCanal(now, key);
+        now.started ??= started;
+      });
     }
     show();
     return;
@@ -131,6 +137,7 @@ async function mark(at) {
   if (next === null) {
     return;
   }
+  wrong.textContent = '';
   const { name, trunk } = next;
   const from = trunk ? nearestOn(pathOf(trunk), at).at : at;
   trunkOfBranch = null;
@@ -170,11 +177,12 @@ async function traceAll() {
  * @returns {Promise<boolean>} whether it was traced
  */
 async function traceTrunk(trunk) {
-  wrong.textContent = '';
   try {
     traced.set(trunk.key, (await trace(film, toCanalDocument(trunk), millimetres(), new AbortController().signal)).branches);
+    refused.delete(trunk.key);
     return true;
   } catch (failure) {
+    refused.add(trunk.key);
     refuse(failure);
     return false;
   }
@@ -229,6 +237,7 @@ function listed(canal) {
   });
   const remove = make('button', { type: 'button', textContent: 'Remove', ariaLabel: `Remove ${canal.name} from this film` });
   remove.addEventListener('click', () => {
+    wrong.textContent = '';
     history.change((now) => {
       removeCanal(now, canal.key);
       now.started = null;
@@ -237,7 +246,7 @@ function listed(canal) {
     void traceAll();
   });
   return make('li', {}, [
-    make('p', {}, [make('strong', { textContent: canal.name }), ` ${branch?.words ?? 'is being traced…'}`]),
+    make('p', {}, [make('strong', { textContent: canal.name }), ` ${branch?.words ?? (refused.has(trunkHolding(canal.key).key) ? 'not traced' : 'is being traced…')}`]),
     ...(branch?.signs ?? []).map((sign) => make('p', { textContent: sign })),
     make('div', { className: 'actions' }, [divide, remove]),
   ]);

@@ -304,13 +304,16 @@ public sealed class NoteCanalsTests : IDisposable
         Assert.InRange(branch.Meeting.FromEnd!.Value.Value, 5.3, 6.3);
     }
 
-    [Fact]
-    public void A_branch_drawn_from_another_canal_than_the_table_says_is_not_taken()
+    [Theory]
+    [InlineData("ML", CanalLine.Splits, "a branch of ML")]
+    [InlineData("ML", CanalLine.Joins, "a branch of ML")]
+    [InlineData("", "", "a canal of its own")]
+    public void A_branch_drawn_from_another_canal_than_the_table_says_is_not_taken(string parent, string meets, string noted)
     {
-        var refusal = MeasureSplitMolar(SplitMolar(("DL", "ML", CanalLine.Splits, "3"))).Refusal;
+        var refusal = MeasureSplitMolar(SplitMolar(("DL", parent, meets, parent.Length == 0 ? string.Empty : "3"))).Refusal;
 
         Assert.Equal("branch_noted_otherwise", refusal.Code);
-        Assert.Equal("DL is drawn as a branch of D; the table of canals has it as a branch of ML.", refusal.Reason);
+        Assert.Equal($"DL is drawn as a branch of D; the table of canals has it as {noted}.", refusal.Reason);
         Assert.Equal("Draw it as the table has it, or correct the table of canals first.", refusal.Remedy);
     }
 
