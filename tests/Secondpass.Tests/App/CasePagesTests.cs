@@ -1,5 +1,6 @@
 using System.Net;
 using System.Text.RegularExpressions;
+using Microsoft.Data.Sqlite;
 
 namespace Secondpass.Tests.App;
 
@@ -27,6 +28,28 @@ public sealed class CasePagesTests(RunningWorkbench workbench)
         Assert.Contains("value=\"99\"", page, StringComparison.Ordinal);
         Assert.Contains("Pain <on> biting</textarea>", page, StringComparison.Ordinal);
         Assert.Contains("Two\nlines</textarea>", page, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task A_database_that_another_program_holds_is_said_and_what_was_typed_stays_on_the_page()
+    {
+        await using var own = new RunningWorkbench();
+        await own.Read("/cases");
+        await using var other = new SqliteConnection($"Data Source={own.Database};Pooling=False");
+        await other.OpenAsync(TestContext.Current.CancellationToken);
+        await using (other.BeginTransaction(deferred: false))
+        {
+            var page = WebUtility.HtmlDecode(await (await Send()).Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
+
+            Assert.Contains($"Another program holds “{own.Database}”.", page, StringComparison.Ordinal);
+            Assert.Contains("Close the other Secondpass that uses this data folder, then do it again.", page, StringComparison.Ordinal);
+            Assert.Contains("value=\"W-9\"", page, StringComparison.Ordinal);
+            Assert.Contains("Pain on biting</textarea>", page, StringComparison.Ordinal);
+        }
+
+        Assert.Equal(HttpStatusCode.Redirect, (await Send()).StatusCode);
+
+        Task<HttpResponseMessage> Send() => own.Post("/cases/new", "new-case", ("Form.PatientNumber", "W-9"), ("Form.Tooth", "16"), ("Form.Reason", "Pain on biting"));
     }
 
     [Fact]

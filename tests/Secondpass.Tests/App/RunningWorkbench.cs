@@ -14,6 +14,7 @@ public sealed class RunningWorkbench : IAsyncDisposable
 {
     private readonly TemporaryFolder folder = new();
     private readonly WebApplication app;
+    private bool noticeAccepted;
 
     public RunningWorkbench()
     {
@@ -27,6 +28,9 @@ public sealed class RunningWorkbench : IAsyncDisposable
 
     /// <summary>Its store.</summary>
     public ClinicStore Store { get; }
+
+    /// <summary>The file of its database.</summary>
+    public string Database => folder.Of("secondpass.db");
 
     /// <summary>How many film files are stored.</summary>
     public int StoredFilms => Directory.GetFiles(folder.Of("films"), "*", SearchOption.AllDirectories).Length;
@@ -63,5 +67,12 @@ public sealed class RunningWorkbench : IAsyncDisposable
         folder.Dispose();
     }
 
-    private Task AcceptNotice() => Client.PostAsync("/api/notice", null, TestContext.Current.CancellationToken);
+    private async Task AcceptNotice()
+    {
+        if (!noticeAccepted)
+        {
+            await Client.PostAsync("/api/notice", null, TestContext.Current.CancellationToken);
+            noticeAccepted = true;
+        }
+    }
 }
