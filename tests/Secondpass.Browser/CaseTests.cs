@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 using Secondpass.Domain.Films;
 
@@ -156,7 +157,9 @@ public sealed class CaseTests(Workbench workbench, Chromium chromium, ITestOutpu
         await page.GetByLabel("Size of one pixel").FillAsync("0.02898");
         await page.GetByRole(AriaRole.Radio, new() { Name = "D", Exact = true }).CheckAsync();
         await bench.ClickFilm(films, films.Canals[2].Orifice, "film");
+        await page.Keyboard.DownAsync("Shift");
         await bench.ClickFilm(films, films.Canals[2].End, "film");
+        await page.Keyboard.UpAsync("Shift");
         await Assertions.Expect(page.Locator("#measured li").First).ToContainTextAsync("mm long");
 
         await page.GetByRole(AriaRole.Button, new() { Name = "Branch of D" }).ClickAsync();
@@ -164,7 +167,14 @@ public sealed class CaseTests(Workbench workbench, Chromium chromium, ITestOutpu
         await page.GetByRole(AriaRole.Button, new() { Name = "Undo" }).ClickAsync();
         await Assertions.Expect(next).Not.ToContainTextAsync("leaves");
         await page.GetByRole(AriaRole.Button, new() { Name = "Branch of D" }).ClickAsync();
+        await page.Keyboard.PressAsync("Escape");
+        await Assertions.Expect(next).Not.ToContainTextAsync("leaves");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Branch of D" }).ClickAsync();
         await bench.ClickFilm(films, new PixelPoint(470, 620), "film");
+        await Assertions.Expect(next).ToHaveTextAsync("Click the end of D2.");
+        await page.Keyboard.PressAsync("Control+Z");
+        await Assertions.Expect(next).Not.ToContainTextAsync("D2");
+        await page.Keyboard.PressAsync("Control+Y");
         await Assertions.Expect(next).ToHaveTextAsync("Click the end of D2.");
         await bench.ClickFilm(films, new PixelPoint(489, 811), "film");
         await Assertions.Expect(page.Locator("#measured li").Last).ToContainTextAsync("D2");
@@ -176,6 +186,7 @@ public sealed class CaseTests(Workbench workbench, Chromium chromium, ITestOutpu
         await page.GetByRole(AriaRole.Link, new() { Name = "Measure on it" }).ClickAsync();
         await bench.Ready();
         await Assertions.Expect(page.Locator("#measured li")).ToHaveCountAsync(2);
+        await Assertions.Expect(page.Locator("#marks")).ToHaveValueAsync(new Regex("\"name\":\"D\".*\"hard_px\":\\[\\[.*\"name\":\"D2\".*\"hard_px\":null"));
         await page.GetByRole(AriaRole.Button, new() { Name = "Take into the table" }).ClickAsync();
         await Assertions.Expect(page.Locator(".roots")).ToContainTextAsync("D2 splits off D");
 

@@ -26,11 +26,13 @@ let history = new History({ ...noMarks(), tooth: root.dataset.tooth ?? '' });
 const traced = new Map();
 /** Trunks that could not be traced. @type {Set<number>} */
 const refused = new Set();
+/** The name that a person chose last. @type {string | null} */
+let picked = null;
 /** The canal that the next mark branches from. @type {number | null} */
 let trunkOfBranch = null;
 
 const area = new FilmArea(byId('film'), 'of the case', {
-  mark: (at) => void mark(at),
+  mark: (at, { hard }) => void mark(at, hard),
   hold: () => null,
   remove: () => {},
   paint,
@@ -42,13 +44,16 @@ const area = new FilmArea(byId('film'), 'of the case', {
   describe: (at) => `${Math.round(at.x)}, ${Math.round(at.y)}`,
 }, () => {});
 
-undo.addEventListener('click', () => {
-  if (trunkOfBranch === null) {
-    history.undo();
+undo.addEventListener('click', () => takeBack());
+document.addEventListener('keydown', (event) => {
+  const typing = event.target instanceof HTMLElement && event.target.matches('input[type=text]');
+  const key = event.key.toLowerCase();
+  if ((event.ctrlKey || event.metaKey) && !typing && (key === 'z' || key === 'y')) {
+    event.preventDefault();
+    takeBack(key === 'y' || event.shiftKey ? 'redo' : 'undo');
+  } else if (key === 'escape' && trunkOfBranch !== null) {
+    takeBack();
   }
-  trunkOfBranch = null;
-  wrong.textContent = '';
-  void traceAll();
 });
 spacing.addEventListener('change', () => {
   wrong.textContent = '';
@@ -58,6 +63,7 @@ spacing.addEventListener('change', () => {
 for (const name of names) {
   name.addEventListener('change', () => {
     trunkOfBranch = null;
+    picked = name.value;
     show();
   });
 }
@@ -75,6 +81,16 @@ async function begin() {
   } catch (failure) {
     refuse(failure);
   }
+}
+
+/** @param {'undo' | 'redo'} way */
+function takeBack(way = 'undo') {
+  if (trunkOfBranch === null) {
+    history[way]();
+  }
+  trunkOfBranch = null;
+  wrong.textContent = '';
+  void traceAll();
 }
 
 /** The marks that were taken into the table before, or sent and refused. */
@@ -113,16 +129,19 @@ function chosen() {
     return { name: noted?.value ?? nameOfNext(history.now, trunk.key), trunk };
   }
   const free = names.filter((radio) => !isMarked(radio.value) && (!radio.dataset.parent || trunkOf(radio)));
-  const radio = free.find((one) => one.checked) ?? free[0];
+  const radio = free.find((one) => one.value === picked) ?? free[0];
   return radio ? { name: radio.value, trunk: trunkOf(radio) } : null;
 }
 
-/** @param {Point} at */
-async function mark(at) {
+/**
+ * @param {Point} at
+ * @param {boolean} hard whether the end that it sets is to stay exactly there
+ */
+async function mark(at, hard) {
   const { started } = history.now;
   if (started) {
     wrong.textContent = '';
-    const key = history.change((now) => finishCanal(now, at, false));
+    const key = history.change((now) => finishCanal(now, at, hard));
     show();
     if (!(await traceTrunk(trunkHolding(key)))) {
       history.amend((now) => {
