@@ -5,6 +5,7 @@ using Secondpass.Domain.Cases;
 using Secondpass.Domain.Films;
 using Secondpass.Domain.Quantities;
 using Secondpass.Job.Documents;
+using Secondpass.Job.Plans;
 using Secondpass.Records;
 
 namespace Secondpass.Job.Cases;
@@ -60,7 +61,7 @@ public sealed class MeasureForCase(ClinicStore store, FilmShelf shelf)
             }
 
             var known = place >= 0 ? canals[place] : NewCanal(it, branch.Name, canals.FirstOrDefault(canal => string.Equals(canal.Name, parent, StringComparison.OrdinalIgnoreCase)));
-            var taken = Taken(known, branch);
+            var taken = Taken(known, branch, measured.Scale);
             if (place >= 0)
             {
                 canals[place] = taken;
@@ -102,7 +103,7 @@ public sealed class MeasureForCase(ClinicStore store, FilmShelf shelf)
         [],
         FoundLater: it.Chairside.Count > 0);
 
-    private static CanalRecord Taken(CanalRecord canal, TracedBranch branch)
+    private static CanalRecord Taken(CanalRecord canal, TracedBranch branch, Calibration? scale)
     {
         var measures = branch.Measures;
         var end = measures.FillingEndToCanalEnd is { } found ? Tenth(found.Value) : (Millimetres?)null;
@@ -114,13 +115,12 @@ public sealed class MeasureForCase(ClinicStore store, FilmShelf shelf)
             OffCentre = measures.OffCentre is { } off ? Tenth(off.DifferenceMillimetres.Value) : null,
 
             // A level that was typed stays; the film's own fills one that was not known.
-            Meeting = canal.Meeting is { Joins: false, FromEnd: null } meeting ? meeting with { FromEnd = SplitFromEnd(branch) } : canal.Meeting,
+            Meeting = canal.Meeting is { Joins: false, FromEnd: null } meeting ? meeting with { FromEnd = SplitFromEnd(branch, scale) } : canal.Meeting,
         };
     }
 
-    private static Millimetres? SplitFromEnd(TracedBranch branch) => branch is { OwnFromPixels: > 0, Measures.Length: { } length }
-        ? Tenth(length.Value * (1 - (branch.OwnFromPixels / branch.Path.LengthPixels)))
-        : null;
+    private static Millimetres? SplitFromEnd(TracedBranch branch, Calibration? scale) =>
+        scale is not null && FilmSizes.LeavesAt(branch, scale) is { } split ? Tenth(split.Value) : null;
 
     // A film can't be read finer than that.
     private static Millimetres Tenth(double value) => new(Math.Round(value, 1, MidpointRounding.AwayFromZero) + 0.0);
