@@ -65,6 +65,7 @@ internal static class LeftRun
         var general = Beside(Own(first, OwnBeside, 1).Select(pair => (pair, Path.Combine(Folder("first"), pair.Name))).Concat(SecondPairs.Over(Folder("second"), first, OthersBeside)));
         var mine = all.Only(general.Seen);
         Compared(text, mine, general);
+        White(text, first, OwnBeside);
         Worst(text, all);
         Bad(text, first + 20_000, 40);
         Plots(all, mine, general);
@@ -200,6 +201,21 @@ internal static class LeftRun
         void Row(string what, double[] here, double[] there) => text.AppendLine(
             CultureInfo.InvariantCulture,
             $"| {what} | {here.Length} | {Errors.Quantile(here, 0.5):0.0} / {Errors.Quantile(here, 0.95):0.0} | {there.Length} | {Errors.Quantile(there, 0.5):0.0} / {Errors.Quantile(there, 0.95):0.0} | {Errors.Quantile(here, 0.5) / Errors.Quantile(there, 0.5):0.00} | {Errors.Quantile(here, 0.95) / Errors.Quantile(there, 0.95):0.00} |");
+    }
+
+    private static void White(StringBuilder text, int first, int count)
+    {
+        text.AppendLine(CultureInfo.InvariantCulture, $"**Films cut off to white**, as sensors' programs do it: the same {count} pairs of the first generator, seeds {Range(first, count)}, whole and with a fifth or two fifths of the first filling's contrast lost in white on both films. Whole canals without overlap, whatever is left; no mass is given where white hides more than ±20 % of it.").AppendLine().AppendLine(Errors.Head);
+        foreach (var (share, words) in new[] { (0.0, "nothing cut off"), (0.2, "a fifth cut off"), (0.4, "two fifths cut off") })
+        {
+            var book = Score(Own(first, count, 1).Select(pair => share == 0 ? pair : WhiteFilms.Of(pair, share)));
+            foreach (var measure in Enum.GetValues<Measure>())
+            {
+                AddRow(text, $"{words}, {Name(measure)}", [.. book.Parts.Where(part => part is { Third: null, IsOverlapped: false } && part.Measure == measure).Select(part => part.Scored)]);
+            }
+        }
+
+        text.AppendLine();
     }
 
     private static void Worst(StringBuilder text, ScoreBook all)

@@ -8,7 +8,8 @@ namespace Secondpass.Radiographs.Compare;
 /// <summary>Both films straightened along one branch: rows are levels one pixel apart, columns are offsets from the path one pixel apart.</summary>
 internal sealed class CanalStrips
 {
-    private const double SideBandPixels = 9;
+    /// <summary>Width of the band beside the filling in which both films are made equal.</summary>
+    public const int SideBandPixels = 9;
 
     /// <summary>
     /// How strongly a root's dentine can bulge over the middle of a canal: the shadow of a round root of 0.6 mm radius, dentine
@@ -26,6 +27,8 @@ internal sealed class CanalStrips
         Before = new float[levels, Columns];
         After = new float[levels, Columns];
         Ground = new float[levels, Columns];
+        WhiteBefore = new bool[levels, Columns];
+        WhiteAfter = new bool[levels, Columns];
         Seen = new bool[levels];
     }
 
@@ -53,6 +56,12 @@ internal sealed class CanalStrips
     /// <summary>What the film before would show without the filling, read beside it.</summary>
     public float[,] Ground { get; }
 
+    /// <summary>Where the film before is as white as it can be.</summary>
+    public bool[,] WhiteBefore { get; }
+
+    /// <summary>Where the film after is.</summary>
+    public bool[,] WhiteAfter { get; }
+
     /// <summary>Whether the film after shows the level.</summary>
     public bool[] Seen { get; }
 
@@ -61,6 +70,10 @@ internal sealed class CanalStrips
 
     /// <summary>Root mean square difference of the films beside the filling after matching, in grey levels.</summary>
     public double SideDifference { get; private set; }
+
+    /// <summary>How far from the filling's edge the band beside it begins: beyond what blur spreads of the filling.</summary>
+    /// <param name="blurPixels">Standard deviation of the film's blur, in pixels.</param>
+    public static double SideGapPixels(double blurPixels) => (2.5 * blurPixels) + 1;
 
     /// <summary>Offset in pixels, positive to the left, of a column.</summary>
     public int OffsetOf(int column) => Reach - column;
@@ -77,7 +90,7 @@ internal sealed class CanalStrips
     {
         var first = (int)Math.Ceiling(branch.OwnFromPixels);
         var last = (int)Math.Floor(Math.Min(branch.Path.LengthPixels + 60, rods.LastLevel));
-        var reach = (int)Math.Ceiling(rods.GreatestReach(first, last) + (2.5 * rods.BlurPixels) + 1 + (2 * SideBandPixels));
+        var reach = (int)Math.Ceiling(rods.GreatestReach(first, last) + SideGapPixels(rods.BlurPixels) + (2 * SideBandPixels));
         var strips = new CanalStrips(branch, rods, first, Math.Max(0, last - first + 1), reach);
         Parallel.For(0, strips.Levels, row => strips.Fill(before, after, map, shifts, grey, row));
         strips.MatchSides();
@@ -103,8 +116,12 @@ internal sealed class CanalStrips
         {
             var place = PlaceOf(row, OffsetOf(column));
             var on = map.Of(place + shift);
-            Before[row, column] = before.CubicAt(place.X, place.Y);
-            After[row, column] = (float)grey.Of(after.CubicAt(on.X, on.Y));
+            var stands = before.CubicAt(place.X, place.Y);
+            var left = after.CubicAt(on.X, on.Y);
+            WhiteBefore[row, column] = stands >= before.WhiteFrom;
+            WhiteAfter[row, column] = left >= after.WhiteFrom;
+            Before[row, column] = stands;
+            After[row, column] = (float)grey.Of(left);
         }
     }
 
@@ -126,7 +143,7 @@ internal sealed class CanalStrips
         for (var row = 0; row < Levels; row++)
         {
             var rod = Rods.At(FirstLevel + row);
-            var gap = (2.5 * Rods.BlurPixels) + 1;
+            var gap = SideGapPixels(Rods.BlurPixels);
             (sides[0][row], sides[2][row]) = Band(row, rod.CentrePixels + rod.RadiusPixels + gap, +1);
             (sides[1][row], sides[3][row]) = Band(row, rod.CentrePixels - rod.RadiusPixels - gap, -1);
             bulges[row] = Bulge(row, rod.CentrePixels, rod.RadiusPixels + gap, (sides[0][row] + sides[1][row]) / 2);
@@ -153,7 +170,7 @@ internal sealed class CanalStrips
             var rod = Rods.At(FirstLevel + row);
             var leftAt = rod.CentrePixels + rod.RadiusPixels;
             var rightAt = rod.CentrePixels - rod.RadiusPixels;
-            var nearAt = rod.RadiusPixels + (2.5 * Rods.BlurPixels) + 1 + (SideBandPixels / 2);
+            var nearAt = rod.RadiusPixels + SideGapPixels(Rods.BlurPixels) + (SideBandPixels / 2.0);
             difference += (Math.Pow(sides[0][row] - sides[2][row], 2) + Math.Pow(sides[1][row] - sides[3][row], 2)) / 2;
             for (var column = 0; column < Columns; column++)
             {
@@ -177,7 +194,7 @@ internal sealed class CanalStrips
     {
         var (left, _) = Band(row, centre + edge + SideBandPixels, +1);
         var (right, _) = Band(row, centre - edge - SideBandPixels, -1);
-        var nearAt = edge + (SideBandPixels / 2);
+        var nearAt = edge + (SideBandPixels / 2.0);
         var farAt = nearAt + SideBandPixels;
         var bulge = (near - ((left + right) / 2)) / ((farAt * farAt) - (nearAt * nearAt));
         return Math.Clamp(bulge, 0, GreatestBulge * Rods.GreyPerPixel);

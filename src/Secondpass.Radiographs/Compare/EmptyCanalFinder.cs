@@ -28,9 +28,9 @@ internal static class EmptyCanalFinder
     private const int Stretch = 24;
 
     /// <summary>How far dry, wet and differently hard films let the darkness stray, as a share of the filling's contrast.</summary>
-    private const double DarkDeviation = 0.05;
+    private const double DarkDeviation = 0.02;
 
-    private const double LeastShareDeviation = 0.025;
+    private const double LeastShareDeviation = 0.05;
 
     /// <summary>Weighs what the empty canal may be like.</summary>
     /// <param name="reader">Sums of the branch.</param>
@@ -108,7 +108,10 @@ internal static class EmptyCanalFinder
             deviation = Math.Max(0.003 * contrast, 0.5 * reader.SideDifference / Math.Sqrt(Math.Max(1, radii.Count / 30.0)));
         }
 
-        /// <summary>Mean shadow that widening adds, in pixels of ray, by distance from the old outline.</summary>
+        /// <summary>
+        /// Mean shadow that widening adds, in pixels of ray, by distance from the old outline: over and above what it adds in the
+        /// band beside the canal, because the films were made equal there.
+        /// </summary>
         public double[] ShapeOf(int widened)
         {
             var shape = new double[lost.Length];
@@ -128,7 +131,9 @@ internal static class EmptyCanalFinder
                 shape[distance] /= Math.Max(1, counted);
             }
 
-            return shape;
+            var fromBand = Math.Min((int)CanalStrips.SideGapPixels(blur), shape.Length - 1);
+            var inBand = shape[fromBand..].Take(CanalStrips.SideBandPixels).Average();
+            return [.. shape.Select(added => added - inBand)];
         }
 
         /// <summary>Fits an even offset and the blurred edge of what was removed, and says how badly a shape of that darkness fits.</summary>

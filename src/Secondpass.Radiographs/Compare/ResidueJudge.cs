@@ -1,3 +1,4 @@
+using System.Globalization;
 using Secondpass.Domain;
 using Secondpass.Domain.Evidence;
 using Secondpass.Domain.Films;
@@ -32,6 +33,15 @@ internal sealed class ResidueJudge(
     /// <summary>Area is a count of pixels near a threshold: it moves by this share even when nothing else is in doubt.</summary>
     private const double LeastAreaDeviation = 0.06;
 
+    /// <summary>More than so much of a filling's mass either way and its mass is not worth a figure: the interval would say from little to most of it.</summary>
+    private const double MostUndecided = 0.2;
+
+    /// <summary>What white hides is mentioned from this share of a filling's mass on.</summary>
+    private const double MentionedWhite = 0.02;
+
+    /// <summary>How far what is hidden by white may be from what the rod beside it says: one standard deviation, as a share of what is hidden. An assumption, wide on purpose.</summary>
+    private const double HiddenDeviation = 0.4;
+
     private readonly double leastThicknessPixels = MeasurementLimits.LeastResidueThickness.Value / millimetresPerPixel;
 
     public Comparison Judge(bool beforeInverted)
@@ -53,7 +63,7 @@ internal sealed class ResidueJudge(
             results,
             new Lazy<ComparisonPicture>(() =>
                 ComparisonPainter.Paint(request, before, after, match.BeforeToAfter, branches, shifts, strips, readers, results, grey, beforeInverted, empty)),
-            Notices());
+            Notices(readers));
     }
 
     /// <summary>Noise of the difference of the films beside the fillings, in grey levels per pixel.</summary>
@@ -143,15 +153,21 @@ internal sealed class ResidueJudge(
         }
 
         var (mass, massDeviation) = EmptyCanals.MeanAndDeviation(empties, each => reader.MassShare(rows, each));
-        var deviation = scale * MassDeviation(strip, rows, mass, massBefore, massDeviation, index, overlap);
+        var white = reader.White(rows);
+        var deviation = scale * MassDeviation(strip, rows, mass, massBefore, massDeviation, index, overlap, white);
         var thickness = ThicknessScale * ThicknessDeviation(strip, rows, massDeviation);
         var less = reader.Share(rows, empty, -1.96 * thickness).Area;
         var more = reader.Share(rows, empty, 1.96 * thickness).Area;
-        var areaFloor = LeastAreaDeviation + (0.55 * overlap);
-        return new ResidueShare(
-            Percent(area, Math.Min(less, area - areaFloor), Math.Max(more, area + areaFloor)),
-            Percent(mass, mass - (1.96 * deviation), mass + (1.96 * deviation)));
+        var areaFloor = LeastAreaDeviation + (0.55 * overlap) + white.Hidden + white.Undecided;
+        var areaPercent = Percent(area, Math.Min(less, area - areaFloor), Math.Max(more, area + areaFloor));
+        return white.Undecided > MostUndecided
+            ? new ResidueShare(areaPercent, null, WhyNoMass: TooWhite(white.Undecided))
+            : new ResidueShare(areaPercent, Percent(mass, mass - (1.96 * deviation), mass + (1.96 * deviation)));
     }
+
+    private static string TooWhite(double undecided) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"The film after is as white here as it can be: behind it {200 * undecided:0} % of the filling may be left or gone, so its mass can't be told.");
 
     private static Estimate Percent(double value, double low, double high) =>
         new(100 * value, new Interval(100 * low, 100 * high));
@@ -163,7 +179,8 @@ internal sealed class ResidueJudge(
         double massBefore,
         double fromEmptied,
         int index,
-        double overlap)
+        double overlap,
+        (double Hidden, double Undecided) white)
     {
         var width = rows.Average(row => (2 * strip.Rods.At(strip.FirstLevel + row).RadiusPixels) + (5 * strip.Rods.BlurPixels));
         var pixels = width * rows.Length;
@@ -179,19 +196,19 @@ internal sealed class ResidueJudge(
         var bend = left * (1 - left);
         double[] parts =
         [
-            0.43 * ground,
-            0.61 * ground * unevened,
-            0.087 * bend,
-            0.24 * bend * unevened,
-            0.02,
+            0.9 * ground * unevened,
+            0.12 * bend * unevened,
+            0.018,
 
             // More than was there, or less than nothing, can't be: a figure beyond is wrong by at least as much.
             mass - left,
-            0.8 * fromEmptied,
-            0.025 * shifts[index].RestRmsPixels,
+            0.5 * fromEmptied,
+            0.005 * shifts[index].RestRmsPixels,
             0.3 * overlap,
-            Math.Max(1e-3, strip.SideDifference) / contrast / Math.Sqrt(pixels / 6),
-            0.3 * grey.RestDeviation / contrast,
+            2.5 * Math.Max(1e-3, strip.SideDifference) / contrast / Math.Sqrt(pixels / 6),
+            0.1 * grey.RestDeviation / contrast,
+            HiddenDeviation * white.Hidden,
+            white.Undecided,
         ];
         return Math.Sqrt(parts.Sum(part => part * part));
     }
@@ -199,7 +216,7 @@ internal sealed class ResidueJudge(
     private static double ThicknessDeviation(CanalStrips strip, int[] rows, double emptiedDeviation)
     {
         var typical = rows.Average(row => strip.Rods.At(strip.FirstLevel + row).RadiusPixels) * 1.6;
-        var fromSides = (strip.SideDifference + (0.5 * strip.GroundDeviation)) / strip.Rods.GreyPerPixel;
+        var fromSides = ((0.7 * strip.SideDifference) + (0.35 * strip.GroundDeviation)) / strip.Rods.GreyPerPixel;
         return Math.Sqrt((fromSides * fromSides) + Math.Pow(emptiedDeviation * typical, 2));
     }
 
@@ -268,9 +285,18 @@ internal sealed class ResidueJudge(
         return samples;
     }
 
-    private List<string> Notices()
+    private List<string> Notices(IReadOnlyList<ResidueReader> readers)
     {
         var notices = new List<string>();
+        foreach (var (branch, reader) in branches.Zip(readers))
+        {
+            var (hidden, undecided) = reader.White(Enumerable.Range(0, reader.Levels));
+            if (hidden + undecided > MentionedWhite)
+            {
+                notices.Add($"{branch.Name}: part of the filling is as white as these films can show. What lies behind is reckoned from the filling's edge, and the interval is wider for it.");
+            }
+        }
+
         if (request.BeforeScale is null)
         {
             notices.Add("The film has no scale: shares are given, areas in mm² are not, and 0.10 mm of thickness is taken from the usual 0.03 mm per pixel.");

@@ -6,11 +6,16 @@ namespace Secondpass.Radiographs.Compare;
 /// <param name="Mass">Contrast of the filling before, summed across, in grey levels × pixels.</param>
 /// <param name="Removed">Grey that the film after lost, summed across.</param>
 /// <param name="Pixels">Pixels summed.</param>
-internal readonly record struct LevelSums(double Mass, double Removed, int Pixels);
+/// <param name="Hidden">Part of the mass that the film before doesn't show, being white there: reckoned from the rod fitted beside it.</param>
+/// <param name="Undecided">How much more or less may have been removed, because the film after is white there.</param>
+internal readonly record struct LevelSums(double Mass, double Removed, int Pixels, double Hidden, double Undecided);
 
 /// <summary>Reads mass and area of residue from the two straightened films of a branch.</summary>
 internal sealed class ResidueReader
 {
+    /// <summary>How much of a small patch's thickness blur leaves in its middle: set on the first generator's seeds 3000 to 3119.</summary>
+    private const double ShownOfThickness = 0.9;
+
     private readonly CanalStrips strips;
     private readonly double leastThicknessPixels;
     private readonly float[,] lost;
@@ -113,6 +118,21 @@ internal sealed class ResidueReader
         return mass > 0 ? (mass + (empty.DarkPerPixel * (old + cavity)) - removed) / (mass + (empty.DarkPerPixel * old)) : 0;
     }
 
+    /// <summary>What white films leave open over rows, as shares of the filling's mass.</summary>
+    /// <returns>Part of the mass that was reckoned, not seen; and how much more or less may be left.</returns>
+    public (double Hidden, double Undecided) White(IEnumerable<int> rows)
+    {
+        double mass = 0, hidden = 0, undecided = 0;
+        foreach (var row in rows.Where(Counts))
+        {
+            mass += Sums[row].Mass;
+            hidden += Sums[row].Hidden;
+            undecided += Sums[row].Undecided;
+        }
+
+        return mass > 0 ? (hidden / mass, undecided / mass) : (0, 0);
+    }
+
     /// <summary>Thickness of residue along the ray at a pixel, in pixels, averaged over its neighbours.</summary>
     public double ThicknessLeft(int row, int column, EmptyCanal empty)
     {
@@ -175,7 +195,7 @@ internal sealed class ResidueReader
                 }
 
                 before++;
-                if (ThicknessLeft(row, column, empty) + thicknessShift >= Threshold(row, column))
+                if (strips.WhiteAfter[row, column] || ThicknessLeft(row, column, empty) + thicknessShift >= Threshold(row, column))
                 {
                     left++;
                 }
@@ -189,29 +209,47 @@ internal sealed class ResidueReader
     {
         // Where the filling itself was thin, the least thickness is asked of what is left of it after blur.
         var blurred = stood[row, column] / strips.Rods.GreyPerPixel;
-        return Math.Min(leastThicknessPixels, 0.7 * blurred);
+        return Math.Min(ShownOfThickness * leastThicknessPixels, 0.7 * blurred);
     }
 
     private LevelSums SumLevel(int row)
     {
         var rod = strips.Rods.At(strips.FirstLevel + row);
         var reach = rod.RadiusPixels + (2.5 * strips.Rods.BlurPixels);
-        double mass = 0, removed = 0;
+        var shadow = new BlurredCylinder.Rod(rod.RadiusPixels, strips.Rods.BlurPixels);
+        double mass = 0, removed = 0, hiddenMass = 0, undecidedMass = 0;
         var pixels = 0;
         for (var column = 0; column < strips.Columns; column++)
         {
             var offset = strips.OffsetOf(column) - rod.CentrePixels;
             stood[row, column] = strips.Before[row, column] - strips.Ground[row, column];
             lost[row, column] = strips.Before[row, column] - strips.After[row, column];
+            var (hidden, undecided) = (0.0, 0.0);
+            if (rod.Filled && strips.WhiteBefore[row, column])
+            {
+                hidden = Math.Max(0, (GreyPerPixel * shadow.Thickness(offset)) - stood[row, column]);
+                stood[row, column] += (float)hidden;
+                lost[row, column] += (float)hidden;
+            }
+
+            if (rod.Filled && strips.WhiteAfter[row, column])
+            {
+                // What is white after is anything from what it shows to all that was there.
+                undecided = Math.Max(0, lost[row, column]) / 2;
+                lost[row, column] -= (float)undecided;
+            }
+
             if (Math.Abs(offset) <= reach)
             {
                 mass += stood[row, column];
                 removed += lost[row, column];
+                hiddenMass += hidden;
+                undecidedMass += undecided;
                 pixels++;
             }
         }
 
-        return new LevelSums(mass, removed, pixels);
+        return new LevelSums(mass, removed, pixels, hiddenMass, undecidedMass);
     }
 
     /// <summary>Pixels of ray that widening the canal by so much on each side adds, summed across where mass is.</summary>

@@ -25,6 +25,9 @@ internal sealed class GreyImage
 
     public float[] Values { get; }
 
+    /// <summary>The grey from which on the film shows everything alike, as white as it can; positive infinity where it nowhere does.</summary>
+    public float WhiteFrom { get; init; } = float.PositiveInfinity;
+
     public float this[int x, int y]
     {
         get => Values[(y * Width) + x];
@@ -34,9 +37,8 @@ internal sealed class GreyImage
     /// <summary>The film's grey values on their own scale; negated when <paramref name="inverted"/>, so that more radiopaque is always greater.</summary>
     public static GreyImage From(Radiograph film, bool inverted = false)
     {
-        var image = new GreyImage(film.Width, film.Height);
+        var values = new float[film.Width * film.Height];
         var pixels = film.Pixels;
-        var values = image.Values;
         if (inverted)
         {
             float greatest = film.GreatestValue;
@@ -53,7 +55,7 @@ internal sealed class GreyImage
             }
         }
 
-        return image;
+        return new GreyImage(film.Width, film.Height, values) { WhiteFrom = WhiteLimit.Of(values) };
     }
 
     /// <summary>Bilinear value at a place; places outside take the nearest pixel of the border.</summary>

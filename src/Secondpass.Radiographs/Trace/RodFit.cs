@@ -25,7 +25,7 @@ internal readonly record struct RodFit(
         GreyPerPixel * BlurredCylinder.Thickness(0, RadiusPixels, blurPixels);
 
     /// <summary>Fits a rod.</summary>
-    /// <param name="profile">Grey values across, one per pixel, the path in the middle.</param>
+    /// <param name="profile">Grey values across, one per pixel, the path in the middle; not a number where the film doesn't tell.</param>
     /// <param name="blurPixels">Blur of the film.</param>
     /// <param name="startCentre">First guess of the centre's offset.</param>
     /// <param name="startRadius">First guess of the radius.</param>
@@ -109,6 +109,11 @@ internal readonly record struct RodFit(
             var rod = rodShadow.Thickness(offset);
             shadow[i] = rod;
             var value = profile[i];
+            if (double.IsNaN(value))
+            {
+                continue;
+            }
+
             s0++;
             s1 += offset;
             s2 += offset * offset;
@@ -152,6 +157,11 @@ internal readonly record struct RodFit(
         double cc = 0, cr = 0, rr = 0, gc = 0, gr = 0;
         for (var i = first; i <= last; i++)
         {
+            if (double.IsNaN(profile[i]))
+            {
+                continue;
+            }
+
             var offset = CrossProfile.OffsetOf(i, profile.Length);
             var model = here.Model(offset, shadow[i]);
             var alongCentre = (byCentre.Model(offset, movedShadow[i]) - model) / step;

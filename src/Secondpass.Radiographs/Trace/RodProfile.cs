@@ -44,6 +44,7 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
             levels[i] = path.LengthPixels * i / (count - 1);
             profiles[i] = new double[(2 * ProfileReachPixels) + 1];
             CrossProfile.Sample(image, path.At(levels[i]), path.DirectionAt(levels[i], 6), 2, profiles[i]);
+            LeaveOutWhite(profiles[i], image.WhiteFrom);
             rods[i] = guess is null
                 ? FromScratch(profiles[i], firstBlur, greatestRadiusPixels)
                 : RodFit.Find(profiles[i], firstBlur, 0, guess.Nearest(levels[i]).RadiusPixels, SideReachPixels, greatestRadiusPixels);
@@ -56,6 +57,15 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
         }
 
         return new RodProfile(levels, rods, FindFilled(rods, levels, blur), blur);
+    }
+
+    /// <summary>Where a film is as white as it can be, it only says that there is at least so much: rods are fitted to the rest.</summary>
+    private static void LeaveOutWhite(double[] profile, float whiteFrom)
+    {
+        for (var i = 0; i < profile.Length; i++)
+        {
+            profile[i] = profile[i] >= whiteFrom ? double.NaN : profile[i];
+        }
     }
 
     /// <summary>The rod of the nearest level.</summary>
