@@ -46,6 +46,9 @@ internal static class FilmNotices
     /// <summary>Odd lengths, unknown value representations, mixed encodings.</summary>
     public const string IrregularElements = "Parts of the DICOM file do not keep to the standard; they were skipped or read as well as possible.";
 
+    /// <summary>Bytes that the file states are missing, but none of its picture.</summary>
+    public const string CutOff = "The DICOM file ends a little before it should; its picture is complete.";
+
     /// <summary>A slope of zero or no number.</summary>
     public const string UnusableRescale = "The file's rescale slope is not usable; it was ignored.";
 

@@ -18,6 +18,24 @@ internal static class Luminance
     public static ushort Of(int red, int green, int blue) =>
         (ushort)(((Red * red) + (Green * green) + (Blue * blue) + (Scale / 2)) / Scale);
 
+    /// <summary>Red, green and blue from luma and two colour differences (ITU-T T.871, clause 7, in 16 fractional bits).</summary>
+    /// <param name="luma">0 to the greatest value.</param>
+    /// <param name="blueDifference">0 to the greatest value; half of the range is none.</param>
+    /// <param name="redDifference">0 to the greatest value; half of the range is none.</param>
+    /// <param name="depth">Bits of a value, at most 16.</param>
+    public static (int Red, int Green, int Blue) ToRgb(int luma, int blueDifference, int redDifference, int depth)
+    {
+        const long half = 1 << 15;
+        var (greatest, centre) = ((1 << depth) - 1, 1 << (depth - 1));
+        long toBlue = blueDifference - centre, toRed = redDifference - centre;
+        return (
+            Kept(((91881 * toRed) + half) >> 16),
+            Kept(((-22554 * toBlue) - (46802 * toRed) + half) >> 16),
+            Kept(((116130 * toBlue) + half) >> 16));
+
+        int Kept(long more) => (int)Math.Clamp(luma + more, 0, greatest);
+    }
+
     /// <summary>The notice that goes with a file of colour channels.</summary>
     /// <param name="anyColour">Whether any pixel was not grey.</param>
     public static string Notice(bool anyColour) => anyColour ? FilmNotices.ColourToGrey : FilmNotices.ColourButGrey;

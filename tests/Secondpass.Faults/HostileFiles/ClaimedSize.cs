@@ -17,7 +17,7 @@ internal static class ClaimedSize
                 break;
             case ".jpg":
                 var frame = 2;
-                while (file[frame + 1] is not (0xC0 or 0xC1 or 0xC2))
+                while (file[frame + 1] is not (0xC0 or 0xC1 or 0xC2 or 0xC3))
                 {
                     frame += 2 + BinaryPrimitives.ReadUInt16BigEndian(file.AsSpan(frame + 2));
                 }
@@ -63,6 +63,14 @@ internal static class ClaimedSize
     {
         // (0028,0010) and (0028,0011) have 8 bytes before their value, with and without a value representation.
         var at = file.AsSpan().LastIndexOf((ReadOnlySpan<byte>)[0x28, 0, element, 0]);
-        BinaryPrimitives.WriteUInt16LittleEndian(file.AsSpan(at + 8), (ushort)value);
+        if (at >= 0)
+        {
+            BinaryPrimitives.WriteUInt16LittleEndian(file.AsSpan(at + 8), (ushort)value);
+        }
+        else
+        {
+            at = file.AsSpan().LastIndexOf((ReadOnlySpan<byte>)[0, 0x28, 0, element]);
+            BinaryPrimitives.WriteUInt16BigEndian(file.AsSpan(at + 8), (ushort)value);
+        }
     }
 }

@@ -21,12 +21,12 @@ public sealed class HostileFilesTests
     ];
 
     [Fact]
-    public void Every_seed_but_the_compressed_one_is_a_sound_film()
+    public void Every_seed_is_a_sound_film()
     {
         var refused = Seed.All.Where(seed => !FilmReader.Read(seed.Bytes).IsGiven).Select(seed => seed.Name);
 
-        Assert.Equal(27, Seed.All.Count);
-        Assert.Equal(["packed.dcm"], refused);
+        Assert.Equal(35, Seed.All.Count);
+        Assert.Empty(refused);
     }
 
     [Fact]
@@ -72,8 +72,10 @@ public sealed class HostileFilesTests
     {
         foreach (var seed in Seed.All.Where(seed => !seed.Name.EndsWith(".tif", StringComparison.Ordinal)))
         {
-            // The last bytes may be padding or an end mark's second half, but the end mark itself must be whole.
-            for (var length = 0; length < seed.Bytes.Length - 1; length += length < 600 ? 1 : 61)
+            // The last bytes may be padding or an end mark's second half, but the end mark itself must be whole; behind
+            // packed pixels of a DICOM film stands an end mark of 8 bytes that holds none of them, behind deflated ones padding.
+            var behind = seed.IsInPieces ? 9 : 1;
+            for (var length = 0; length < seed.Bytes.Length - behind; length += length < 600 ? 1 : 61)
             {
                 Assert.False(FilmReader.Read(seed.Bytes.AsMemory(0, length)).IsGiven, $"{seed.Name} cut to {length} was read");
             }
@@ -97,7 +99,7 @@ public sealed class HostileFilesTests
     [Fact]
     public void A_header_that_claims_a_huge_picture_takes_no_memory()
     {
-        foreach (var seed in Seed.All.Where(seed => seed.Name != "packed.dcm"))
+        foreach (var seed in Seed.All.Where(seed => seed.Name != "deflated.dcm"))
         {
             foreach (var (width, height) in new[] { (60_000, 60_000), (20_000, 3_200), (8_000, 8_000), (20_001, 64), (0, 0), (65_535, 65_535) })
             {

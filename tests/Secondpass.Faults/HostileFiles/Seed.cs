@@ -15,6 +15,9 @@ internal sealed record Seed(string Name, byte[] Bytes, IReadOnlyList<int> Fields
             .Select(Read),
     ];
 
+    /// <summary>Whether it is a DICOM film whose pixels come in pieces, behind which an end mark stands.</summary>
+    public bool IsInPieces => Name.EndsWith(".dcm", StringComparison.Ordinal) && Bytes.AsSpan().EndsWith((ReadOnlySpan<byte>)[0xFE, 0xFF, 0xDD, 0xE0, 0, 0, 0, 0]);
+
     private static Seed Read(string file)
     {
         var bytes = File.ReadAllBytes(file);
@@ -69,8 +72,10 @@ internal sealed record Seed(string Name, byte[] Bytes, IReadOnlyList<int> Fields
     // All of the header: a DICOM film of this size has a few hundred bytes before its pixels.
     private static IEnumerable<int> DicomFields(byte[] bytes)
     {
-        var pixels = bytes.AsSpan().IndexOf(new byte[] { 0xE0, 0x7F, 0x10, 0x00 });
-        return Enumerable.Range(0, pixels + 12).Where(at => at is < 2 or >= 128);
+        var pixels = Math.Max(bytes.AsSpan().IndexOf(new byte[] { 0xE0, 0x7F, 0x10, 0x00 }), bytes.AsSpan().IndexOf(new byte[] { 0x7F, 0xE0, 0x00, 0x10 }));
+
+        // A deflated film shows no such element; packed pixels begin with their own header.
+        return Enumerable.Range(0, pixels < 0 ? 500 : Math.Min(pixels + 120, bytes.Length)).Where(at => at is < 2 or >= 128);
     }
 
     private static long Big(byte[] bytes, int at, int length) => Number(bytes, at, length, true);

@@ -16,6 +16,7 @@ from pydicom.sequence import Sequence
 from pydicom.uid import ExplicitVRLittleEndian, ImplicitVRLittleEndian, generate_uid
 
 from film_files import colours, film, path
+from lossless_jpeg import encode
 
 W, H = 70, 66
 grey8, grey16, grey12 = film(W, H).astype(np.uint8), film(W, H, 65535), film(W, H, 4095)
@@ -81,3 +82,15 @@ subprocess.run(["dcmconv", "-F", "+ti", path("explicit12.dcm"), path("no-header.
 subprocess.run(["dcmcjpeg", "+ee", path("explicit12.dcm"), path("packed.dcm")], check=True)
 with open(path("extended12.jpg"), "wb") as out:
     out.write(next(generate_pixel_data_frame(pydicom.dcmread(path("packed.dcm")).PixelData, 1)))
+with open(path("lossless12-restart.jpg"), "wb") as out:
+    out.write(encode(grey12, 12, predictor=5, bits_left_out=1, rows_to_restart=9))
+with open(path("lossless-rgb.jpg"), "wb") as out:
+    out.write(encode(rgb8, 8, predictor=7, interleaved=False))
+for command, name, plain in (
+        (["dcmcjpeg", "+el", "+sv", "6"], "lossless.dcm", "implicit-signed16.dcm"),
+        (["dcmcjpeg", "+eb", "+s2"], "baseline-rgb.dcm", "rgb.dcm"),
+        (["dcmcrle"], "runs.dcm", "explicit12.dcm"),
+        (["dcmcrle"], "runs-rgb.dcm", "rgb.dcm"),
+        (["dcmconv", "+tb"], "big-endian.dcm", "explicit12.dcm"),
+        (["dcmconv", "+td"], "deflated.dcm", "explicit12.dcm")):
+    subprocess.run([*command, path(plain), path(name)], check=True)

@@ -1,14 +1,12 @@
-using System.Buffers.Binary;
-
 namespace Secondpass.Radiographs.Read.Dicom;
 
 /// <summary>The beginning of one data element.</summary>
 /// <param name="Tag">Group and element number, such as 0x00280010.</param>
-/// <param name="IsUnknown">Whether its value representation is UN, inside which everything is implicit.</param>
+/// <param name="Representation">The two letters of its value representation; empty where it names none.</param>
 /// <param name="Length">Bytes of its value, or <see cref="DicomCursor.Undefined"/>.</param>
-internal readonly record struct DicomElement(uint Tag, bool IsUnknown, uint Length);
+internal readonly record struct DicomElement(uint Tag, string Representation, uint Length);
 
-/// <summary>Walks over data elements, little endian, and skips sequences however deep (DICOM PS3.5, 7.1 and 7.5).</summary>
+/// <summary>Walks over data elements and skips sequences however deep (DICOM PS3.5, 7.1 and 7.5).</summary>
 /// <param name="file">The whole file.</param>
 /// <param name="position">Where to begin.</param>
 internal ref struct DicomCursor(ReadOnlySpan<byte> file, int position)
@@ -16,8 +14,11 @@ internal ref struct DicomCursor(ReadOnlySpan<byte> file, int position)
     /// <summary>The length of a sequence or item that ends with a mark.</summary>
     public const uint Undefined = 0xFFFFFFFF;
 
-    private const uint Item = 0xFFFEE000, ItemEnd = 0xFFFEE00D, SequenceEnd = 0xFFFEE0DD;
+    /// <summary>Marks of the beginning and end of items and sequences.</summary>
+    public const uint Item = 0xFFFEE000, ItemEnd = 0xFFFEE00D, SequenceEnd = 0xFFFEE0DD;
+
     private const int GreatestDepth = 64;
+    private const string Unknown = "UN";
 
     private readonly ReadOnlySpan<byte> file = file;
 
@@ -33,16 +34,20 @@ internal ref struct DicomCursor(ReadOnlySpan<byte> file, int position)
     /// <summary>Whether two characters are a value representation of the standard (PS3.5, 6.2).</summary>
     public static bool IsKnownRepresentation(byte first, byte second) => IsShort(first, second) || IsLong(first, second);
 
-    /// <summary>The group number of the next element, or −1 at the end.</summary>
-    public readonly int NextGroup() => Left >= 8 ? BinaryPrimitives.ReadUInt16LittleEndian(file[Position..]) : -1;
+    /// <summary>The group number of the next element, or −1 at the end; little endian, as the first group always is.</summary>
+    public readonly int NextGroup() => Left >= 8 ? DicomEncoding.Explicit.Short(file[Position..]) : -1;
 
     /// <summary>Whether the next element names its value representation.</summary>
     public readonly bool NextLooksExplicit() => Left >= 8 && IsKnownRepresentation(file[Position + 4], file[Position + 5]);
 
+    /// <summary>How what stands inside an element is written: like the elements around it, but implicit inside one of unknown representation (PS3.5, 6.2.2).</summary>
+    public static DicomEncoding Inside(DicomElement element, DicomEncoding encoding) =>
+        element.Representation == Unknown && encoding.IsExplicit ? DicomEncoding.Implicit : encoding;
+
     /// <summary>Reads the beginning of an element and stands before its value.</summary>
-    /// <param name="isExplicit">Whether elements name their value representation.</param>
+    /// <param name="encoding">How elements are written.</param>
     /// <returns>The element, or null when the bytes end.</returns>
-    public DicomElement? Next(bool isExplicit)
+    public DicomElement? Next(DicomEncoding encoding)
     {
         if (Left < 8)
         {
@@ -50,28 +55,30 @@ internal ref struct DicomCursor(ReadOnlySpan<byte> file, int position)
         }
 
         var head = file[Position..];
-        var tag = ((uint)BinaryPrimitives.ReadUInt16LittleEndian(head) << 16) | BinaryPrimitives.ReadUInt16LittleEndian(head[2..]);
-        var length = BinaryPrimitives.ReadUInt32LittleEndian(head[4..]);
+        var tag = ((uint)encoding.Short(head) << 16) | encoding.Short(head[2..]);
+        var length = encoding.Long(head[4..]);
         var (first, second) = (head[4], head[5]);
         Position += 8;
-        if (!isExplicit || tag >> 16 == 0xFFFE)
+        if (!encoding.IsExplicit || tag >> 16 == 0xFFFE)
         {
-            return Checked(new DicomElement(tag, false, length));
+            return Checked(new DicomElement(tag, string.Empty, length));
         }
 
         if (!char.IsAsciiLetterUpper((char)first) || !char.IsAsciiLetterUpper((char)second))
         {
             // Some writers leave single elements implicit.
             MetIrregular = true;
-            return Checked(new DicomElement(tag, false, length));
+            return Checked(new DicomElement(tag, string.Empty, length));
         }
 
         MetIrregular |= !IsKnownRepresentation(first, second);
+        var representation = new string([(char)first, (char)second]);
 
         // Representations added later have long lengths (PS3.5, 6.2.2 and 7.1.2).
-        if (IsShort(first, second) || (!IsLong(first, second) && length >> 16 != 0))
+        var shortLength = encoding.Short(head[6..]);
+        if (IsShort(first, second) || (!IsLong(first, second) && shortLength != 0))
         {
-            return Checked(new DicomElement(tag, false, length >> 16));
+            return Checked(new DicomElement(tag, representation, shortLength));
         }
 
         if (Left < 4)
@@ -79,22 +86,22 @@ internal ref struct DicomCursor(ReadOnlySpan<byte> file, int position)
             return null;
         }
 
-        length = BinaryPrimitives.ReadUInt32LittleEndian(file[Position..]);
+        length = encoding.Long(file[Position..]);
         Position += 4;
-        return Checked(new DicomElement(tag, first == 'U' && second == 'N', length));
+        return Checked(new DicomElement(tag, representation, length));
     }
 
     /// <summary>Passes the value of an element.</summary>
     /// <param name="element">The element whose value comes next.</param>
-    /// <param name="isExplicit">Whether elements name their value representation.</param>
+    /// <param name="encoding">How elements are written.</param>
     /// <returns>Whether the whole value was there.</returns>
-    public bool Skip(DicomElement element, bool isExplicit) => Skip(element, isExplicit, 0);
+    public bool Skip(DicomElement element, DicomEncoding encoding) => Skip(element, encoding, 0);
 
-    private bool Skip(DicomElement element, bool isExplicit, int depth)
+    private bool Skip(DicomElement element, DicomEncoding encoding, int depth)
     {
         if (element.Length == Undefined)
         {
-            return depth < GreatestDepth && SkipItems(isExplicit && !element.IsUnknown, depth);
+            return depth < GreatestDepth && SkipItems(Inside(element, encoding), depth);
         }
 
         if (element.Length > Left)
@@ -106,16 +113,16 @@ internal ref struct DicomCursor(ReadOnlySpan<byte> file, int position)
         return true;
     }
 
-    private bool SkipItems(bool isExplicit, int depth)
+    private bool SkipItems(DicomEncoding encoding, int depth)
     {
-        while (Next(isExplicit) is { } part)
+        while (Next(encoding) is { } part)
         {
             if (part.Tag == SequenceEnd)
             {
                 return true;
             }
 
-            if (part.Tag != Item || !(part.Length == Undefined ? SkipItem(isExplicit, depth) : Skip(part, isExplicit, depth)))
+            if (part.Tag != Item || !(part.Length == Undefined ? SkipItem(encoding, depth) : Skip(part, encoding, depth)))
             {
                 return false;
             }
@@ -124,16 +131,16 @@ internal ref struct DicomCursor(ReadOnlySpan<byte> file, int position)
         return false;
     }
 
-    private bool SkipItem(bool isExplicit, int depth)
+    private bool SkipItem(DicomEncoding encoding, int depth)
     {
-        while (Next(isExplicit) is { } element)
+        while (Next(encoding) is { } element)
         {
             if (element.Tag == ItemEnd)
             {
                 return true;
             }
 
-            if (!Skip(element, isExplicit, depth + 1))
+            if (!Skip(element, encoding, depth + 1))
             {
                 return false;
             }

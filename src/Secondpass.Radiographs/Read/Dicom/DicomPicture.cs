@@ -5,14 +5,15 @@ namespace Secondpass.Radiographs.Read.Dicom;
 /// <summary>How the pixels of a DICOM film are stored (DICOM PS3.3, C.7.6.3).</summary>
 /// <param name="Width">Columns.</param>
 /// <param name="Height">Rows.</param>
-/// <param name="IsColour">Whether each pixel is red, green and blue.</param>
+/// <param name="IsColour">Whether each pixel has three values.</param>
+/// <param name="IsLumaAndDifferences">Whether these are a luma and two colour differences; else red, green and blue.</param>
 /// <param name="IsPlanar">Whether all red values come before all green ones.</param>
 /// <param name="LargerIsDarker">Whether the file's smallest value is to be shown white.</param>
 /// <param name="BytesPerValue">1 or 2.</param>
 /// <param name="Stored">Bits of a value.</param>
 /// <param name="Shift">Bits below the value.</param>
 /// <param name="IsSigned">Whether values are two's complement.</param>
-internal sealed record DicomPicture(int Width, int Height, bool IsColour, bool IsPlanar, bool LargerIsDarker, int BytesPerValue, int Stored, int Shift, bool IsSigned)
+internal sealed record DicomPicture(int Width, int Height, bool IsColour, bool IsLumaAndDifferences, bool IsPlanar, bool LargerIsDarker, int BytesPerValue, int Stored, int Shift, bool IsSigned)
 {
     /// <summary>The greatest value, after signed values were raised by half the range.</summary>
     public int GreatestValue => (1 << Stored) - 1;
@@ -42,7 +43,10 @@ internal sealed record DicomPicture(int Width, int Height, bool IsColour, bool I
         }
 
         var channels = elements.Number(DicomTag.SamplesPerPixel) ?? 1;
-        var isColour = colour == "RGB";
+
+        // With half of the colour differences left out, unpacked pixels stand otherwise than three by three; in a JPEG picture that is seen there.
+        var hasDifferences = colour == "YBR_FULL" || (colour == "YBR_FULL_422" && elements.Syntax.Packing == PixelPacking.Jpeg);
+        var isColour = colour == "RGB" || hasDifferences;
         if (!(isColour || colour is "MONOCHROME1" or "MONOCHROME2"))
         {
             var shown = new string([.. colour.Where(character => char.IsAsciiLetterOrDigit(character) || character is '_' or ' ').Take(16)]);
@@ -75,6 +79,7 @@ internal sealed record DicomPicture(int Width, int Height, bool IsColour, bool I
             width,
             height,
             isColour,
+            hasDifferences,
             elements.Number(DicomTag.PlanarConfiguration) == 1,
             colour == "MONOCHROME1",
             allocated / 8,

@@ -1,9 +1,8 @@
-using System.Buffers.Binary;
 using Secondpass.Domain;
 
 namespace Secondpass.Radiographs.Read.Dicom;
 
-/// <summary>Reads DICOM files of one uncompressed picture. See README.md beside this file.</summary>
+/// <summary>Reads DICOM files of one picture. See README.md beside this file.</summary>
 internal static class DicomReader
 {
     /// <summary>The format's name in messages.</summary>
@@ -30,22 +29,16 @@ internal static class DicomReader
             return refusal;
         }
 
-        if (elements.HasPixelPieces)
+        if (!DicomPixels.Unpack(elements, picture).TryGet(out var stored, out refusal))
         {
-            return FilmRefusals.Unsupported(Name, "compressed pixels without saying how they were compressed");
-        }
-
-        var data = elements.Bytes(DicomTag.PixelData).Span;
-        if (data.Length < picture.Length)
-        {
-            return FilmRefusals.Damaged(Name, $"its {picture.Width} × {picture.Height} pixels need {picture.Length} bytes and it holds {data.Length}");
+            return refusal;
         }
 
         var notices = new List<string>();
-        NoticeFile(file.Span, elements, notices);
+        NoticeFile(file.Span, elements, stored, notices);
         var rescale = DicomRescale.From(elements, notices);
         var invert = !picture.IsColour && picture.LargerIsDarker != rescale.IsFalling;
-        var pixels = picture.IsColour ? Colour(picture, data, notices) : Grey(picture, data, invert);
+        var pixels = picture.IsColour ? Colour(picture, stored, notices) : Grey(picture, stored, invert);
         var window = picture.IsColour ? null : DicomWindow.Choose(elements, picture, rescale, invert);
         return new DecodedFilm(picture.Width, picture.Height, pixels, picture.GreatestValue, DicomSpacing.Choose(elements, notices), window, notices);
     }
@@ -62,12 +55,13 @@ internal static class DicomReader
             : FilmRefusals.NoPicture("holds no picture", "Choose the file of the film itself; reports, settings and documents are DICOM files too.");
     }
 
-    private static void NoticeFile(ReadOnlySpan<byte> file, DicomElements elements, List<string> notices)
+    private static void NoticeFile(ReadOnlySpan<byte> file, DicomElements elements, DicomPixels stored, List<string> notices)
     {
         AddWhen(!DicomDetector.HasPreamble(file), FilmNotices.NoPreamble);
         AddWhen(elements.IsGuessed, FilmNotices.TransferSyntaxGuessed);
         AddWhen(elements.IsIrregular, FilmNotices.IrregularElements);
-        AddWhen(elements.Text(DicomTag.LossyCompression) == "01", FilmNotices.LossyCompression);
+        AddWhen(stored.IsCutOff, FilmNotices.CutOff);
+        AddWhen(stored.HasLoss || elements.Text(DicomTag.LossyCompression) == "01", FilmNotices.LossyCompression);
         AddWhen(elements.Has(DicomTag.ModalityTable), FilmNotices.GreyTableNotApplied);
         AddWhen(elements.Has(DicomTag.WindowTable), FilmNotices.ShownTableNotApplied);
         AddWhen(
@@ -83,28 +77,33 @@ internal static class DicomReader
         }
     }
 
-    private static ushort[] Grey(DicomPicture picture, ReadOnlySpan<byte> data, bool invert)
+    private static ushort[] Grey(DicomPicture picture, DicomPixels stored, bool invert)
     {
-        var pixels = new ushort[picture.Width * picture.Height];
-        for (var i = 0; i < pixels.Length; i++)
+        var pixels = stored.Cells;
+        foreach (ref var pixel in pixels.AsSpan())
         {
-            var value = Value(picture, data, i);
-            pixels[i] = (ushort)(invert ? picture.GreatestValue - value : value);
+            var value = Value(picture, pixel);
+            pixel = (ushort)(invert ? picture.GreatestValue - value : value);
         }
 
         return pixels;
     }
 
-    private static ushort[] Colour(DicomPicture picture, ReadOnlySpan<byte> data, List<string> notices)
+    private static ushort[] Colour(DicomPicture picture, DicomPixels stored, List<string> notices)
     {
         var pixels = new ushort[picture.Width * picture.Height];
-        var (pixelStep, channelStep) = picture.IsPlanar ? (1, pixels.Length) : (3, 1);
+        var (pixelStep, channelStep) = stored.IsPlanar ? (1, pixels.Length) : (3, 1);
         var anyColour = false;
         for (var i = 0; i < pixels.Length; i++)
         {
-            var red = Value(picture, data, i * pixelStep);
-            var green = Value(picture, data, (i * pixelStep) + channelStep);
-            var blue = Value(picture, data, (i * pixelStep) + (2 * channelStep));
+            var red = Value(picture, stored.Cells[i * pixelStep]);
+            var green = Value(picture, stored.Cells[(i * pixelStep) + channelStep]);
+            var blue = Value(picture, stored.Cells[(i * pixelStep) + (2 * channelStep)]);
+            if (picture.IsLumaAndDifferences)
+            {
+                (red, green, blue) = Luminance.ToRgb(red, green, blue, picture.Stored);
+            }
+
             anyColour |= red != green || green != blue;
             pixels[i] = Luminance.Of(red, green, blue);
         }
@@ -114,9 +113,5 @@ internal static class DicomReader
     }
 
     // Turning the sign bit round adds half the range to a two's complement value.
-    private static int Value(DicomPicture picture, ReadOnlySpan<byte> data, int index)
-    {
-        int raw = picture.BytesPerValue == 1 ? data[index] : BinaryPrimitives.ReadUInt16LittleEndian(data[(2 * index)..]);
-        return ((raw >> picture.Shift) & picture.GreatestValue) ^ picture.Raised;
-    }
+    private static int Value(DicomPicture picture, ushort cell) => ((cell >> picture.Shift) & picture.GreatestValue) ^ picture.Raised;
 }

@@ -1,23 +1,53 @@
 namespace Secondpass.Radiographs.Read.Dicom;
 
-/// <summary>The ways a DICOM file can be encoded, by identifier (DICOM PS3.6, table A-1).</summary>
-internal static class TransferSyntax
+/// <summary>How the pixels of a DICOM film are packed.</summary>
+internal enum PixelPacking
+{
+    /// <summary>Not at all.</summary>
+    None,
+
+    /// <summary>Not at all, but in pieces as packed pixels are.</summary>
+    Pieces,
+
+    /// <summary>Runs of equal bytes (PS3.5, Annex G).</summary>
+    Runs,
+
+    /// <summary>As a JPEG picture (PS3.5, 8.2.1).</summary>
+    Jpeg,
+}
+
+/// <summary>One of the ways a DICOM file can be encoded (DICOM PS3.5, Annex A; identifiers in PS3.6, table A-1).</summary>
+/// <param name="Encoding">How its elements are written.</param>
+/// <param name="Packing">How its pixels are packed.</param>
+/// <param name="IsDeflated">Whether everything behind the first group is deflated.</param>
+internal sealed record TransferSyntax(DicomEncoding Encoding, PixelPacking Packing = PixelPacking.None, bool IsDeflated = false)
 {
     /// <summary>Implicit value representation, little endian.</summary>
-    public const string ImplicitLittleEndian = "1.2.840.10008.1.2";
+    public static TransferSyntax Implicit { get; } = new(DicomEncoding.Implicit);
 
     /// <summary>Explicit value representation, little endian.</summary>
-    public const string ExplicitLittleEndian = "1.2.840.10008.1.2.1";
+    public static TransferSyntax Explicit { get; } = new(DicomEncoding.Explicit);
+
+    private static readonly TransferSyntax Jpeg = new(DicomEncoding.Explicit, PixelPacking.Jpeg);
+
+    private static readonly Dictionary<string, TransferSyntax> Read = new()
+    {
+        ["1.2.840.10008.1.2"] = Implicit,
+        ["1.2.840.10008.1.2.1"] = Explicit,
+        ["1.2.840.10008.1.2.1.98"] = new(DicomEncoding.Explicit, PixelPacking.Pieces),
+        ["1.2.840.10008.1.2.1.99"] = new(DicomEncoding.Explicit, IsDeflated: true),
+        ["1.2.840.10008.1.2.2"] = new(new DicomEncoding(IsExplicit: true, IsBigEndian: true)),
+        ["1.2.840.10008.1.2.4.50"] = Jpeg,
+        ["1.2.840.10008.1.2.4.51"] = Jpeg,
+        ["1.2.840.10008.1.2.4.53"] = Jpeg,
+        ["1.2.840.10008.1.2.4.55"] = Jpeg,
+        ["1.2.840.10008.1.2.4.57"] = Jpeg,
+        ["1.2.840.10008.1.2.4.70"] = Jpeg,
+        ["1.2.840.10008.1.2.5"] = new(DicomEncoding.Explicit, PixelPacking.Runs),
+    };
 
     private static readonly Dictionary<string, string> NotRead = new()
     {
-        ["1.2.840.10008.1.2.1.98"] = "encapsulated uncompressed explicit VR little endian",
-        ["1.2.840.10008.1.2.1.99"] = "deflated explicit VR little endian",
-        ["1.2.840.10008.1.2.2"] = "explicit VR big endian",
-        ["1.2.840.10008.1.2.4.50"] = "JPEG baseline",
-        ["1.2.840.10008.1.2.4.51"] = "JPEG extended",
-        ["1.2.840.10008.1.2.4.57"] = "JPEG lossless, process 14",
-        ["1.2.840.10008.1.2.4.70"] = "JPEG lossless, process 14, first-order prediction",
         ["1.2.840.10008.1.2.4.80"] = "JPEG-LS lossless",
         ["1.2.840.10008.1.2.4.81"] = "JPEG-LS near-lossless",
         ["1.2.840.10008.1.2.4.90"] = "JPEG 2000 lossless",
@@ -28,11 +58,17 @@ internal static class TransferSyntax
         ["1.2.840.10008.1.2.4.101"] = "MPEG-2 video",
         ["1.2.840.10008.1.2.4.102"] = "MPEG-4 video",
         ["1.2.840.10008.1.2.4.103"] = "MPEG-4 video",
+        ["1.2.840.10008.1.2.4.110"] = "JPEG XL lossless",
+        ["1.2.840.10008.1.2.4.111"] = "JPEG XL",
+        ["1.2.840.10008.1.2.4.112"] = "JPEG XL",
         ["1.2.840.10008.1.2.4.201"] = "high-throughput JPEG 2000 lossless",
         ["1.2.840.10008.1.2.4.202"] = "high-throughput JPEG 2000 lossless",
         ["1.2.840.10008.1.2.4.203"] = "high-throughput JPEG 2000",
-        ["1.2.840.10008.1.2.5"] = "RLE lossless",
     };
+
+    /// <summary>The syntax with an identifier, or null when it is not read.</summary>
+    /// <param name="identifier">The identifier as the file gives it.</param>
+    public static TransferSyntax? Find(string identifier) => Read.GetValueOrDefault(identifier);
 
     /// <summary>What a file in a syntax that is not read uses, as the end of the sentence "This file uses …".</summary>
     /// <param name="identifier">The identifier as the file gives it.</param>

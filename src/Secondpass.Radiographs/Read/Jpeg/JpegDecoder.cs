@@ -6,12 +6,15 @@ namespace Secondpass.Radiographs.Read.Jpeg;
 /// <summary>Decodes the scans of a JPEG file in order, with the tables that stand before each (ITU-T T.81, B.2).</summary>
 internal sealed class JpegDecoder
 {
+    private const string BreaksOff = "its picture breaks off or holds codes that do not exist";
+
     private readonly JpegSegments file;
     private readonly ushort[]?[] quantization = new ushort[4][];
     private readonly HuffmanTable?[] dcTables = new HuffmanTable[4];
     private readonly HuffmanTable?[] acTables = new HuffmanTable[4];
     private readonly JpegPlane[] planes;
     private int restartInterval;
+    private bool hasBitsLeftOut;
 
     private JpegDecoder(JpegSegments file)
     {
@@ -21,8 +24,8 @@ internal sealed class JpegDecoder
 
     /// <summary>Decodes the picture.</summary>
     /// <param name="file">The file's parts.</param>
-    /// <returns>One plane for each component, or a refusal of a damaged or incomplete picture.</returns>
-    public static Answer<IReadOnlyList<JpegPlane>> Decode(JpegSegments file)
+    /// <returns>The picture, or a refusal of a damaged or incomplete one.</returns>
+    public static Answer<JpegPicture> Decode(JpegSegments file)
     {
         var decoder = new JpegDecoder(file);
         foreach (var part in file.Parts)
@@ -38,7 +41,7 @@ internal sealed class JpegDecoder
             return FilmRefusals.Damaged(JpegReader.Name, "it holds only a part of its picture");
         }
 
-        if (file.Frame.Progressive)
+        if (file.Frame.Process == JpegProcess.Progressive)
         {
             foreach (var plane in decoder.planes)
             {
@@ -46,7 +49,7 @@ internal sealed class JpegDecoder
             }
         }
 
-        return decoder.planes;
+        return new JpegPicture(file, decoder.planes, file.Frame.Process != JpegProcess.Lossless || decoder.hasBitsLeftOut);
     }
 
     private string? Take(JpegSegment part) => part.Marker switch
@@ -130,14 +133,6 @@ internal sealed class JpegDecoder
             return "the header of a scan is incomplete";
         }
 
-        var progressive = file.Frame.Progressive;
-        var band = header[(1 + (2 * count))..];
-        var (first, last, high, low) = progressive ? (band[0], band[1], band[2] >> 4, band[2] & 15) : (0, 63, 0, 0);
-        if (first > last || last > 63 || low > 13 || (progressive && (first == 0 ? last > 0 : count > 1)) || (high > 0 && high != low + 1))
-        {
-            return "the header of a scan names coefficients that can't be";
-        }
-
         var parts = new JpegScanPart[count];
         for (var i = 0; i < count; i++)
         {
@@ -148,13 +143,64 @@ internal sealed class JpegDecoder
                 return "a scan names a colour channel that is not there";
             }
 
-            var dc = dcTables[(tables >> 4) & 3];
-            var ac = acTables[tables & 3];
-            if ((first == 0 && high == 0 && dc is null) || (last > 0 && ac is null))
+            parts[i] = new JpegScanPart(plane, dcTables[(tables >> 4) & 3], acTables[tables & 3]);
+        }
+
+        var band = header[(1 + (2 * count))..];
+        return file.Frame.Process == JpegProcess.Lossless
+            ? TakeLossless(parts, band[0], band[2] & 15, part.Coded.Span)
+            : TakeCoefficients(parts, band, part.Coded.Span);
+    }
+
+    // T.81, B.2.3 and table B.3: without loss, the first number names the predictor and the last half byte the bits left out.
+    private string? TakeLossless(JpegScanPart[] parts, int predictor, int bitsLeftOut, ReadOnlySpan<byte> coded)
+    {
+        if (predictor is < 1 or > 7 || bitsLeftOut >= file.Frame.Precision)
+        {
+            return "the header of a scan names a prediction that can't be";
+        }
+
+        if (restartInterval % file.Frame.Width != 0)
+        {
+            return "its restart marks do not stand at the beginning of rows";
+        }
+
+        foreach (var part in parts)
+        {
+            if (part.Dc is null)
             {
                 return "a scan needs a Huffman table that is missing";
             }
 
+            if (part.Plane.KnownBits[0] == 0)
+            {
+                return "its scans do not follow each other";
+            }
+
+            part.Plane.KnownBits.AsSpan().Clear();
+        }
+
+        hasBitsLeftOut |= bitsLeftOut > 0;
+        return new JpegLosslessScan(parts, predictor, bitsLeftOut).Decode(file.Frame, coded, restartInterval) ? null : BreaksOff;
+    }
+
+    private string? TakeCoefficients(JpegScanPart[] parts, ReadOnlySpan<byte> band, ReadOnlySpan<byte> coded)
+    {
+        var progressive = file.Frame.Process == JpegProcess.Progressive;
+        var (first, last, high, low) = progressive ? (band[0], band[1], band[2] >> 4, band[2] & 15) : (0, 63, 0, 0);
+        if (first > last || last > 63 || low > 13 || (progressive && (first == 0 ? last > 0 : parts.Length > 1)) || (high > 0 && high != low + 1))
+        {
+            return "the header of a scan names coefficients that can't be";
+        }
+
+        foreach (var part in parts)
+        {
+            if ((first == 0 && high == 0 && part.Dc is null) || (last > 0 && part.Ac is null))
+            {
+                return "a scan needs a Huffman table that is missing";
+            }
+
+            var plane = part.Plane;
             plane.Quantization ??= quantization[plane.Component.QuantizationTable];
             if (plane.Quantization is null)
             {
@@ -171,12 +217,8 @@ internal sealed class JpegDecoder
 
                 known = low;
             }
-
-            parts[i] = new JpegScanPart(plane, dc, ac);
         }
 
-        return new JpegScan(parts, first, last, high, low).Decode(file.Frame, part.Coded.Span, restartInterval)
-            ? null
-            : "its picture breaks off or holds codes that do not exist";
+        return new JpegScan(parts, first, last, high, low).Decode(file.Frame, coded, restartInterval) ? null : BreaksOff;
     }
 }

@@ -10,13 +10,26 @@ namespace Secondpass.Radiographs.Read.Jpeg;
 /// <param name="QuantizationTable">Number of its quantization table, 0 to 3.</param>
 internal readonly record struct JpegComponent(byte Identifier, int Horizontal, int Vertical, int QuantizationTable);
 
+/// <summary>How a JPEG picture is coded (ITU-T T.81, 4.2 to 4.5).</summary>
+internal enum JpegProcess
+{
+    /// <summary>Baseline and extended: blocks of cosine coefficients, one pass.</summary>
+    Sequential,
+
+    /// <summary>Blocks of cosine coefficients, refined scan by scan.</summary>
+    Progressive,
+
+    /// <summary>Each sample as its difference from what its neighbours foretell (Annex H).</summary>
+    Lossless,
+}
+
 /// <summary>The frame header of a JPEG file (ITU-T T.81, B.2.2).</summary>
-/// <param name="Progressive">Whether it is refined scan by scan.</param>
-/// <param name="Precision">Bits of one sample, 8 or 12.</param>
+/// <param name="Process">How it is coded.</param>
+/// <param name="Precision">Bits of one sample: 8 or 12, and 2 to 16 where it is coded without loss.</param>
 /// <param name="Width">Columns.</param>
 /// <param name="Height">Rows.</param>
 /// <param name="Components">One for grey, three for colour.</param>
-internal sealed record JpegFrame(bool Progressive, int Precision, int Width, int Height, IReadOnlyList<JpegComponent> Components)
+internal sealed record JpegFrame(JpegProcess Process, int Precision, int Width, int Height, IReadOnlyList<JpegComponent> Components)
 {
     /// <summary>The greatest horizontal sampling factor.</summary>
     public int GreatestHorizontal { get; } = Components.Max(component => component.Horizontal);
@@ -55,7 +68,7 @@ internal sealed record JpegFrame(bool Progressive, int Precision, int Width, int
         var height = BinaryPrimitives.ReadUInt16BigEndian(segment[1..]);
         var width = BinaryPrimitives.ReadUInt16BigEndian(segment[3..]);
         int count = segment[5];
-        if (precision != 8 && (precision != 12 || marker == 0xC0))
+        if (marker == 0xC3 ? precision is < 2 or > 16 : precision != 8 && (precision != 12 || marker == 0xC0))
         {
             return FilmRefusals.Unsupported(JpegReader.Name, $"{precision} bits per value");
         }
@@ -91,17 +104,28 @@ internal sealed record JpegFrame(bool Progressive, int Precision, int Width, int
                 : new JpegComponent(identifier, horizontal, vertical, part[2]);
         }
 
-        return components.Sum(component => component.Horizontal * component.Vertical) > 10
-            ? FilmRefusals.Damaged(JpegReader.Name, "its coded units hold more than ten blocks")
-            : new JpegFrame(marker == 0xC2, precision, width, height, components);
+        if (components.Sum(component => component.Horizontal * component.Vertical) > 10)
+        {
+            return FilmRefusals.Damaged(JpegReader.Name, "its coded units hold more than ten blocks");
+        }
+
+        return marker == 0xC3 && components.Any(component => component.Horizontal != 1 || component.Vertical != 1)
+            ? FilmRefusals.Unsupported(JpegReader.Name, "lossless JPEG with colour channels of different size")
+            : new JpegFrame(ProcessOf(marker), precision, width, height, components);
     }
 
     private static int Ceiling(int value, int divisor) => (value + divisor - 1) / divisor;
 
+    private static JpegProcess ProcessOf(int marker) => marker switch
+    {
+        0xC2 => JpegProcess.Progressive,
+        0xC3 => JpegProcess.Lossless,
+        _ => JpegProcess.Sequential,
+    };
+
     private static string? UnreadKind(int marker) => marker switch
     {
-        0xC0 or 0xC1 or 0xC2 => null,
-        0xC3 => "lossless JPEG",
+        0xC0 or 0xC1 or 0xC2 or 0xC3 => null,
         0xC5 or 0xC6 or 0xC7 => "hierarchical JPEG",
         0xC9 or 0xCA => "JPEG with arithmetic coding",
         0xCB => "lossless JPEG with arithmetic coding",

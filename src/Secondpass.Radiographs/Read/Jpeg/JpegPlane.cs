@@ -12,26 +12,33 @@ internal sealed class JpegPlane
     public JpegPlane(JpegFrame frame, JpegComponent component)
     {
         Component = component;
+        KnownBits.AsSpan().Fill(-1);
+        precision = frame.Precision;
+        if (frame.Process == JpegProcess.Lossless)
+        {
+            Stride = frame.Width;
+            Samples = new ushort[frame.Width * frame.Height];
+            return;
+        }
+
         BlockColumns = frame.BlockColumns(component);
         BlockRows = frame.BlockRows(component);
         Stride = 8 * frame.UnitColumns * component.Horizontal;
         var rows = 8 * frame.UnitRows * component.Vertical;
-        precision = frame.Precision;
-        coefficients = frame.Progressive ? new short[Stride * rows] : null;
+        coefficients = frame.Process == JpegProcess.Progressive ? new short[Stride * rows] : null;
         Samples = new ushort[Stride * rows];
-        KnownBits.AsSpan().Fill(-1);
     }
 
     /// <summary>The component as the frame header describes it.</summary>
     public JpegComponent Component { get; }
 
-    /// <summary>Columns of blocks where the component is coded alone.</summary>
+    /// <summary>Columns of blocks where the component is coded alone; none where it is coded without loss.</summary>
     public int BlockColumns { get; }
 
-    /// <summary>Rows of blocks where the component is coded alone.</summary>
+    /// <summary>Rows of blocks where the component is coded alone; none where it is coded without loss.</summary>
     public int BlockRows { get; }
 
-    /// <summary>Samples from row to row, whole coded units.</summary>
+    /// <summary>Samples from row to row: whole coded units, or the width where the component is coded without loss.</summary>
     public int Stride { get; }
 
     /// <summary>The samples, row by row.</summary>
@@ -40,7 +47,7 @@ internal sealed class JpegPlane
     /// <summary>The quantization table that was in force at the component's first scan, row by row; null before it.</summary>
     public ushort[]? Quantization { get; set; }
 
-    /// <summary>For each coefficient in zigzag order: the lowest bit known so far, −1 before the first scan, 0 when complete.</summary>
+    /// <summary>For each coefficient in zigzag order: the lowest bit known so far, −1 before the first scan, 0 when complete. Samples coded without loss come at once.</summary>
     public int[] KnownBits { get; } = new int[64];
 
     /// <summary>The stored coefficients of a block of a progressive picture, row by row.</summary>

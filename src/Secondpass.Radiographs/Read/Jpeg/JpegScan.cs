@@ -95,7 +95,7 @@ internal sealed record JpegScan(IReadOnlyList<JpegScanPart> Parts, int First, in
 
     private void DecodeBlock(JpegFrame frame, JpegScanPart part, int column, int row, ref JpegBits bits)
     {
-        if (!frame.Progressive)
+        if (frame.Process != JpegProcess.Progressive)
         {
             Span<short> block = stackalloc short[64];
             block.Clear();

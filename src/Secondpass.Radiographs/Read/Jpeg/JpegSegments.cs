@@ -145,9 +145,11 @@ internal sealed record JpegSegments(
             return FilmRefusals.Damaged(JpegReader.Name, "it holds no picture");
         }
 
-        // The shortest code of a block is one bit; fewer bytes can't hold the picture, so nothing of its size is allocated.
-        var blocks = (long)((frame.Width + 7) / 8) * ((frame.Height + 7) / 8);
-        return coded * 8 < blocks
+        // The shortest code of a block, or of a sample without loss, is one bit; fewer bytes can't hold the picture, so nothing of its size is allocated.
+        var codes = frame.Process == JpegProcess.Lossless
+            ? (long)frame.Width * frame.Height * frame.Components.Count
+            : (long)((frame.Width + 7) / 8) * ((frame.Height + 7) / 8);
+        return coded * 8 < codes
             ? FilmRefusals.Damaged(JpegReader.Name, $"it states {frame.Width} × {frame.Height} pixels, which its {coded} bytes of picture can't hold")
             : new JpegSegments(frame, parts, jfif, exif, adobeTransform);
     }

@@ -78,9 +78,57 @@ public sealed class JpegTests
     public void Ignores_a_density_of_zero_with_a_notice() =>
         Assert.Equal([LossyCompression, "The file states a resolution of zero; it was ignored."], Film(WithDensity(1, 0)).Notices);
 
+    [Fact]
+    public void Reads_a_film_coded_without_loss_and_says_nothing_of_loss()
+    {
+        var film = Film(Seed("lossless-rgb.jpg"));
+
+        Assert.Equal((70, 66, 255), (film.Width, film.Height, film.GreatestValue));
+        Assert.Equal([ColourToGrey], film.Notices);
+    }
+
+    // The lowest bit was left out before coding (ITU-T T.81, A.4), so values are not those of the sensor.
+    [Fact]
+    public void Says_that_a_lossless_film_lost_the_bits_that_were_left_out()
+    {
+        var film = Film(Seed("lossless12-restart.jpg"));
+
+        Assert.Equal(4095, film.GreatestValue);
+        Assert.Equal([LossyCompression], film.Notices);
+        Assert.All(film.Pixels.ToArray(), value => Assert.Equal(0, value % 2));
+    }
+
+    [Fact]
+    public void Refuses_damaged_films_coded_without_loss()
+    {
+        var file = Seed("lossless12-restart.jpg");
+        var (scan, restart) = (At(file, 0xDA), At(file, 0xDD));
+
+        RefusesAsDamaged(With(file, scan + 7, 0), "JPEG", "the header of a scan names a prediction that can't be");
+        RefusesAsDamaged(With(file, scan + 7, 8), "JPEG", "the header of a scan names a prediction that can't be");
+        RefusesAsDamaged(With(file, scan + 9, 12), "JPEG", "the header of a scan names a prediction that can't be");
+        RefusesAsDamaged(With(file, restart + 5, 1), "JPEG", "its restart marks do not stand at the beginning of rows");
+        RefusesAsDamaged([.. file[..^300], 0xFF, 0xD9], "JPEG", BreaksOff);
+        RefusesAsDamaged(Without(file, 0xC4), "JPEG", "a scan needs a Huffman table that is missing");
+        RefusesAsDamaged([.. file[..^2], .. file[scan..]], "JPEG", "its scans do not follow each other");
+        RefusesAsDamaged(With(file, At(file, 0xC3) + 4, 10), "JPEG", "it holds values beyond its 10 bits");
+        RefusesByName(With(file, At(file, 0xC3) + 4, 17), "JPEG", "17 bits per value");
+        RefusesByName(With(Seed("lossless-rgb.jpg"), 2 + 11, 0x22), "JPEG", "lossless JPEG with colour channels of different size");
+    }
+
+    // One bit is the shortest code of a sample.
+    [Fact]
+    public void Refuses_a_lossless_header_that_claims_more_than_its_bytes_can_hold()
+    {
+        var file = Seed("lossless12-restart.jpg");
+        var frame = At(file, 0xC3);
+        (file[frame + 5], file[frame + 6], file[frame + 7], file[frame + 8]) = (0x10, 0, 0x10, 0);
+
+        RefusesAsDamaged(file, "JPEG", $"it states 4096 × 4096 pixels, which its {file.Length - At(file, 0xDA) - 12} bytes of picture can't hold");
+    }
+
     // ITU-T T.81, table B.1.
     [Theory]
-    [InlineData(0xC3, "lossless JPEG")]
     [InlineData(0xC5, "hierarchical JPEG")]
     [InlineData(0xC9, "JPEG with arithmetic coding")]
     [InlineData(0xCA, "JPEG with arithmetic coding")]
