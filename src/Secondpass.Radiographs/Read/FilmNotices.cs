@@ -25,17 +25,29 @@ internal static class FilmNotices
     /// <summary>Zeros or negative numbers where a resolution should be.</summary>
     public const string UnusableResolution = "The file states a resolution of zero; it was ignored.";
 
-    /// <summary>Values run through a table before the maker's own viewer shows them.</summary>
+    /// <summary>Grey values that came out of a table in the file.</summary>
+    public const string GreyTableApplied =
+        "The file carries a table that turns its stored numbers into grey values (modality LUT); it was applied.";
+
+    /// <summary>A table of grey values that is none.</summary>
     public const string GreyTableNotApplied =
-        "The file carries a table that changes its grey values (modality LUT); the stored values were taken without it.";
+        "The file carries a table that changes its grey values (modality LUT), but it can't be used; the stored values were taken without it.";
+
+    /// <summary>Another curve on the screen of the program that it came from.</summary>
+    public const string ShownTableStraightened =
+        "The file asks to be shown through a curve of greys (VOI LUT); it is shown straight from the same black to the same white, so middle greys may look different elsewhere.";
 
     /// <summary>Another picture on the screen of the program that it came from.</summary>
     public const string ShownTableNotApplied =
-        "The file asks to be shown through a table of greys (VOI LUT); it is shown without it and may look different elsewhere.";
+        "The file asks to be shown through a table of greys (VOI LUT) that can't be used; it is shown without it and may look different elsewhere.";
 
     /// <summary>Two statements that exclude each other.</summary>
-    public const string InverseShapeIgnored =
-        "The file says both that larger values are lighter and that they are to be shown inverted; the first was followed. Invert the view if it looks like a negative.";
+    public const string ShapeAgainstKind =
+        "The file contradicts itself about which end of its grey values is to be shown light; its presentation shape was followed. Invert the view if it looks like a negative.";
+
+    /// <summary>Values as they come from the sensor.</summary>
+    public const string Unprocessed =
+        "The file holds the sensor's unprocessed values (for processing): it may look flat, or like a negative.";
 
     /// <summary>A file that begins without its header.</summary>
     public const string NoPreamble = "The DICOM file has no proper beginning (preamble); it was read all the same.";

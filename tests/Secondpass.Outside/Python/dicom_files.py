@@ -4,7 +4,9 @@ import subprocess
 import numpy as np
 import pydicom
 from PIL import Image
-from pydicom.dataset import FileDataset, FileMetaDataset
+from pydicom.dataset import Dataset, FileDataset, FileMetaDataset
+from pydicom.pixel_data_handlers.util import apply_modality_lut
+from pydicom.sequence import Sequence
 from pydicom.uid import ExplicitVRLittleEndian, ImplicitVRLittleEndian, generate_uid
 
 from film_files import add, path
@@ -41,24 +43,46 @@ def write(name, values, bits=12, allocated=16, syntax=ExplicitVRLittleEndian, so
 
 
 def kept(name):
-    """What is to be kept of a grey film, from pydicom's stored values and the standard's words."""
+    """What is to be kept of a grey film, from pydicom's stored values and the standard's words.
+
+    A modality table is applied by pydicom. Which end is light: the presentation shape (PS3.3, C.8.11.3), else the kind, and
+    a falling rescale line.
+    """
     data = pydicom.dcmread(path(name))
     bits, values = data.BitsStored, data.pixel_array.astype(np.int32)
-    if data.PixelRepresentation == 1:
+    if "ModalityLUTSequence" in data:
+        item = data.ModalityLUTSequence[0]
+        count, first, bits = item.LUTDescriptor
+        if bits == 16:
+            values = apply_modality_lut(data.pixel_array, data).astype(np.int32)
+        else:
+            # pydicom knows tables of 8 and 16 bits only.
+            values = np.frombuffer(item.LUTData, "<u2")[(values - first).clip(0, (count or 65536) - 1)].astype(np.int32)
+    elif data.PixelRepresentation == 1:
         values = values + 2 ** (bits - 1)
-    larger_is_darker = data.PhotometricInterpretation == "MONOCHROME1"
+    larger_is_darker = {"INVERSE": True, "IDENTITY": False}.get(data.get("PresentationLUTShape"), data.PhotometricInterpretation == "MONOCHROME1")
     if larger_is_darker != (float(data.get("RescaleSlope", 1)) < 0):
         values = 2**bits - 1 - values
     return values, 2**bits - 1
 
 
-def shown(name, has_window):
-    subprocess.run(["dcm2pnm", "-O", "+op", *(["+Wi", "1"] if has_window else ["+Wm"]), path(name), path(name + ".pgm")], check=True)
+def shown(name, has_window, has_table=False):
+    window = ["+Wi", "1"] if has_window else ["+Wl", "1"] if has_table else ["+Wm"]
+    subprocess.run(["dcm2pnm", "-O", "+op", *window, path(name), path(name + ".pgm")], check=True)
     np.asarray(Image.open(path(name + ".pgm"))).astype(np.uint8).tofile(path(name + ".shown"))
     return name + ".shown"
 
 
 def add_grey(name, meaning=None, spacing=None, show=True):
     values, greatest = kept(name)
-    has_window = "WindowCenter" in pydicom.dcmread(path(name))
-    add(name, values, greatest, "pydicom", shown=shown(name, has_window) if show else None, meaning=meaning, spacing=spacing)
+    data = pydicom.dcmread(path(name))
+    picture = shown(name, "WindowCenter" in data, "VOILUTSequence" in data) if show else None
+    add(name, values, greatest, "pydicom", shown=picture, meaning=meaning, spacing=spacing)
+
+
+def table(first, outputs, bits, representation="US"):
+    """A table of greys as the only item of a sequence."""
+    item = Dataset()
+    item.add_new(0x00283002, representation, [len(outputs) % 65536, first, bits])
+    item.add_new(0x00283006, "OW", np.asarray(outputs).astype("<u2").tobytes())
+    return Sequence([item])

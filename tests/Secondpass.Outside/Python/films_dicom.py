@@ -1,7 +1,8 @@
 """DICOM films by pydicom and dcmtk; stored values read back by pydicom, pictures on a screen by dcm2pnm.
 
 Beside film_files' entries: "shown": a file of bytes, the film as dcm2pnm shows it with the file's first window, or from
-its smallest to its greatest value; "meaning" and "spacing": what DICOM PS3.3, 10.7.1 says of the file's scale.
+its smallest to its greatest value; "meaning" and "spacing": what DICOM PS3.3, 10.7.1 says of the file's scale; "subject":
+name, number, birth date, day, teeth and region.
 """
 import subprocess
 
@@ -10,9 +11,12 @@ import pydicom
 from PIL import Image
 from pydicom.dataset import Dataset
 from pydicom.sequence import Sequence
+from pydicom.sr._cid_dict import cid_concepts
+from pydicom.sr._concepts_dict import concepts
+from pydicom.sr._snomed_dict import mapping
 from pydicom.uid import ExplicitVRLittleEndian, ImplicitVRLittleEndian
 
-from dicom_files import INTRA_ORAL, SECONDARY, add_grey, kept, shown, signed, write
+from dicom_files import INTRA_ORAL, SECONDARY, add_grey, kept, shown, signed, table, write
 from film_files import add, add_refused, colours, done, film, luma, path
 
 grey12 = film(greatest=4095)
@@ -43,10 +47,106 @@ add_grey("window-signed.dcm")
 write("window-several.dcm", grey12, WindowCenter=[1500, 2500], WindowWidth=[1001, 500])
 add_grey("window-several.dcm")
 
+# Tables: of the modality, rising, falling and beginning below zero; of the screen, straight, so that a window says the same.
+curve = np.round(65535 * (np.linspace(0, 1, 4096) ** 0.5)).astype(int)
+write("table-rising.dcm", grey12, ModalityLUTSequence=table(0, curve, 16))
+write("table-falling.dcm", grey12, ModalityLUTSequence=table(0, curve[::-1] >> 4, 12))
+write("table-short.dcm", grey12, ModalityLUTSequence=table(1000, np.arange(2000) * 2, 12))
+write("table-dark-is-large.dcm", grey12, ModalityLUTSequence=table(0, curve, 16), photometric="MONOCHROME1")
+write("table-signed.dcm", signed(grey12, 12), ModalityLUTSequence=table(-2048, curve >> 4, 12, "SS"))
+write("table-window.dcm", grey12, ModalityLUTSequence=table(0, curve, 16), WindowCenter=40000, WindowWidth=20001)
+write("table-8-bits.dcm", film(), 8, 8, ModalityLUTSequence=table(0, np.arange(256) * 16, 12))
+for name in ("rising", "falling", "short", "dark-is-large", "signed", "window", "8-bits"):
+    add_grey(f"table-{name}.dcm")
+straight = np.round(np.linspace(0, 65535, 1501)).astype(int)
+for photometric in ("MONOCHROME1", "MONOCHROME2"):
+    write(f"shown-table-{photometric}.dcm", grey12, photometric=photometric, VOILUTSequence=table(1200, straight, 16))
+    add_grey(f"shown-table-{photometric}.dcm")
+write("shown-table-signed.dcm", signed(grey12, 12), VOILUTSequence=table(-700, straight, 16, "SS"))
+write("shown-table-rescaled.dcm", grey12, RescaleSlope=2, RescaleIntercept=-1000, RescaleType="US", VOILUTSequence=table(800, np.round(np.linspace(0, 65535, 3001)).astype(int), 16, "SS"))
+write("shown-both.dcm", grey12, ModalityLUTSequence=table(0, curve, 16), VOILUTSequence=table(20000, np.round(np.linspace(0, 65535, 30001)).astype(int), 16))
+for name in ("shown-table-signed.dcm", "shown-table-rescaled.dcm", "shown-both.dcm"):
+    add_grey(name)
+
+# Which end is light: kind and presentation shape, agreeing and not.
+for photometric in ("MONOCHROME1", "MONOCHROME2"):
+    for shape in ("IDENTITY", "INVERSE"):
+        name = f"shape-{photometric}-{shape}.dcm"
+        write(name, grey12, photometric=photometric, PresentationLUTShape=shape, WindowCenter=2000, WindowWidth=1500)
+        add_grey(name)
+
+# Every class that films come as (PS3.4, table B.5-1): intra-oral, digital, computed radiography, secondary capture.
+for number, sop in enumerate((
+        INTRA_ORAL, "1.2.840.10008.5.1.4.1.1.1.3.1", "1.2.840.10008.5.1.4.1.1.1.1", "1.2.840.10008.5.1.4.1.1.1.1.1", "1.2.840.10008.5.1.4.1.1.1",
+        SECONDARY, "1.2.840.10008.5.1.4.1.1.7.2", "1.2.840.10008.5.1.4.1.1.7.3")):
+    elements = dict(PresentationIntentType="FOR PROCESSING" if sop.endswith((".3.1", ".1.1.1.1")) else "FOR PRESENTATION")
+    bits = 8 if sop.endswith("7.2") else 12
+    write(f"class{number}.dcm", film(greatest=2**bits - 1), bits, 8 if bits == 8 else 16, sop=sop, NumberOfFrames=1, **elements)
+    add_grey(f"class{number}.dcm")
+
+
+# Whom and what it shows: character sets by pydicom, tooth codes of PS3.16 CID 4018 and 4019 by pydicom's own tables.
+def code(value, scheme, meaning):
+    item = Dataset()
+    item.CodeValue, item.CodingSchemeDesignator, item.CodeMeaning = value, scheme, meaning
+    return item
+
+
+def add_subject(name, teeth="", region="", **elements):
+    write(name, grey12, **elements)
+    data = pydicom.dcmread(path(name))
+    data.decode()
+    person = data.PatientName
+    given = " ".join(part for part in (person.given_name, person.middle_name) if part)
+    values, greatest = kept(name)
+    words = [f"{person.family_name}, {given}" if given else person.family_name, data.PatientID, data.get("PatientBirthDate", ""),
+             data.get("AcquisitionDate", "") or data.get("StudyDate", ""), teeth, region]
+    add(name, values, greatest, "pydicom", subject="|".join(words))
+
+
+for number, (character_set, person) in enumerate((
+        ("ISO_IR 100", "Erfundén^Jürgen^Q^Dr"), ("ISO_IR 192", "Ωμέγα^Żaneta=虚構^名"), ("ISO_IR 144", "Выдуман^Иван"), ("ISO_IR 126", "Άλφα^Βήτα"),
+        ("ISO_IR 101", "Wymyślony^Łukasz"), ("ISO_IR 148", "Uydurma^Işık"), ("GB18030", "Xu^Gou=虚构^名"), ("ISO_IR 6", "Invented"))):
+    add_subject(f"person{number}.dcm", SpecificCharacterSet=character_set, PatientName=person, PatientID="INVENTED-7",
+                PatientBirthDate="19010203", StudyDate="20260203")
+add_subject("dates.dcm", StudyDate="20260203", AcquisitionDate="20260204")
+names = {
+    "Maxillary Right": (1, 5), "Maxillary Left": (2, 6), "Mandibular Left": (3, 7), "Mandibular Right": (4, 8)}
+permanent = ["Central Incisor", "Lateral Incisor", "Canine", "First Premolar", "Second Premolar", "First Molar", "Second Molar", "Third Molar"]
+deciduous = ["Central Incisor", "Lateral Incisor", "Canine", "First Molar", "Second Molar"]
+
+
+def tooth_of(meaning):
+    """The ISO 3950 number behind a meaning such as "Deciduous maxillary left first molar tooth"."""
+    words = meaning.title().replace("Left Lateral Tooth", "Left Lateral Incisor Tooth").removesuffix(" Tooth")
+    is_deciduous = words.startswith("Deciduous ")
+    words = words.removeprefix("Deciduous ")
+    side = next(side for side in names if words.startswith(side + " "))
+    kinds = deciduous if is_deciduous else permanent
+    return 10 * names[side][is_deciduous] + 1 + kinds.index(words.removeprefix(side + " "))
+
+
+for group in (4018, 4019):
+    items, numbers = [], []
+    for keyword in cid_concepts[group]["SCT"]:
+        value, (meaning, _) = next((value, entry) for value, entry in concepts["SCT"][keyword].items() if group in entry[1])
+        items += [code(value, "SCT", meaning), code(mapping["SCT"][value], "SRT", meaning)]
+        numbers.append(str(tooth_of(meaning)))
+    region = code("70925003", "SCT", "Maxilla")
+    add_subject(f"teeth{group}.dcm", ",".join(numbers), "Maxilla", AnatomicRegionSequence=Sequence([region]), PrimaryAnatomicStructureSequence=Sequence(items))
+region = code("661005", "SCT", "Jaw region")
+region.AnatomicRegionModifierSequence = Sequence([code("699507006", "SCT", "First molar region")])
+add_subject("teeth-iso.dcm", "46,47", "Jaw region, First molar region", AnatomicRegionSequence=Sequence([region]),
+            PrimaryAnatomicStructureSequence=Sequence([code("46", "ISO3950", "any"), code("47", "ISO 3950-2010", "any"), code("46", "ISO3950", "any")]))
+
 # The value need not begin at bit 0.
 data = write("high-bit.dcm", (grey12 << 4).astype(np.uint16), bits=12)
 data.HighBit = 15
 data.save_as(path("high-bit.dcm"), write_like_original=False)
+signed_high = write("high-bit-signed.dcm", (signed(film(greatest=1023), 10).astype(np.int32) << 4).astype(np.int16), bits=10)
+signed_high.HighBit = 13
+signed_high.save_as(path("high-bit-signed.dcm"), write_like_original=False)
+add("high-bit-signed.dcm", film(greatest=1023), 1023, "the values that went in")
 add("high-bit.dcm", pydicom.dcmread(path("high-bit.dcm")).pixel_array >> 4, 4095, "pydicom", shown=shown("high-bit.dcm", False))
 
 # Sequences of defined and undefined length, one in the other, private ones among them.

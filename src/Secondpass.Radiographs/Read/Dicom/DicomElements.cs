@@ -38,7 +38,7 @@ internal sealed class DicomElements
     /// <param name="file">The whole file.</param>
     public static Answer<DicomElements> Parse(ReadOnlyMemory<byte> file)
     {
-        var cursor = new DicomCursor(file.Span, DicomDetector.HasPreamble(file.Span) ? DicomDetector.PreambleLength + 4 : 0);
+        var cursor = new DicomCursor(file.Span, DicomDetector.ElementsAt(file.Span));
 
         // The first group is always explicit (PS3.10, 7.1).
         var header = new DicomElements(TransferSyntax.Explicit);

@@ -27,6 +27,9 @@ internal sealed record DicomPicture(int Width, int Height, bool IsColour, bool I
     /// <summary>Bytes of the whole picture.</summary>
     public long Length => (long)Width * Height * Channels * BytesPerValue;
 
+    /// <summary>The value in a cell, raised where it is signed: turning the sign bit round adds half the range to a two's complement value.</summary>
+    public int Value(ushort cell) => ((cell >> Shift) & GreatestValue) ^ Raised;
+
     /// <summary>Reads the description and refuses what is not read.</summary>
     /// <param name="elements">The file's elements.</param>
     public static Answer<DicomPicture> From(DicomElements elements)

@@ -36,11 +36,16 @@ internal static class DicomReader
 
         var notices = new List<string>();
         NoticeFile(file.Span, elements, stored, notices);
-        var rescale = DicomRescale.From(elements, notices);
-        var invert = !picture.IsColour && picture.LargerIsDarker != rescale.IsFalling;
-        var pixels = picture.IsColour ? Colour(picture, stored, notices) : Grey(picture, stored, invert);
-        var window = picture.IsColour ? null : DicomWindow.Choose(elements, picture, rescale, invert);
-        return new DecodedFilm(picture.Width, picture.Height, pixels, picture.GreatestValue, DicomSpacing.Choose(elements, notices), window, notices);
+        var spacing = DicomSpacing.Choose(elements, notices);
+        var subject = DicomSubject.From(elements);
+        if (picture.IsColour)
+        {
+            return new DecodedFilm(picture.Width, picture.Height, Colour(picture, stored, notices), picture.GreatestValue, spacing, null, notices, subject);
+        }
+
+        var greys = DicomGreys.From(elements, picture, notices);
+        greys.Keep(stored.Cells);
+        return new DecodedFilm(picture.Width, picture.Height, stored.Cells, greys.GreatestValue, spacing, greys.Window(elements, notices), notices, subject);
     }
 
     private static Refusal NoPicture(DicomElements elements)
@@ -62,11 +67,7 @@ internal static class DicomReader
         AddWhen(elements.IsIrregular, FilmNotices.IrregularElements);
         AddWhen(stored.IsCutOff, FilmNotices.CutOff);
         AddWhen(stored.HasLoss || elements.Text(DicomTag.LossyCompression) == "01", FilmNotices.LossyCompression);
-        AddWhen(elements.Has(DicomTag.ModalityTable), FilmNotices.GreyTableNotApplied);
-        AddWhen(elements.Has(DicomTag.WindowTable), FilmNotices.ShownTableNotApplied);
-        AddWhen(
-            elements.Text(DicomTag.PresentationShape) == "INVERSE" && elements.Text(DicomTag.PhotometricInterpretation) == "MONOCHROME2",
-            FilmNotices.InverseShapeIgnored);
+        AddWhen(elements.Text(DicomTag.PresentationIntent) == "FOR PROCESSING", FilmNotices.Unprocessed);
 
         void AddWhen(bool holds, string notice)
         {
@@ -77,18 +78,6 @@ internal static class DicomReader
         }
     }
 
-    private static ushort[] Grey(DicomPicture picture, DicomPixels stored, bool invert)
-    {
-        var pixels = stored.Cells;
-        foreach (ref var pixel in pixels.AsSpan())
-        {
-            var value = Value(picture, pixel);
-            pixel = (ushort)(invert ? picture.GreatestValue - value : value);
-        }
-
-        return pixels;
-    }
-
     private static ushort[] Colour(DicomPicture picture, DicomPixels stored, List<string> notices)
     {
         var pixels = new ushort[picture.Width * picture.Height];
@@ -96,9 +85,9 @@ internal static class DicomReader
         var anyColour = false;
         for (var i = 0; i < pixels.Length; i++)
         {
-            var red = Value(picture, stored.Cells[i * pixelStep]);
-            var green = Value(picture, stored.Cells[(i * pixelStep) + channelStep]);
-            var blue = Value(picture, stored.Cells[(i * pixelStep) + (2 * channelStep)]);
+            var red = picture.Value(stored.Cells[i * pixelStep]);
+            var green = picture.Value(stored.Cells[(i * pixelStep) + channelStep]);
+            var blue = picture.Value(stored.Cells[(i * pixelStep) + (2 * channelStep)]);
             if (picture.IsLumaAndDifferences)
             {
                 (red, green, blue) = Luminance.ToRgb(red, green, blue, picture.Stored);
@@ -111,7 +100,4 @@ internal static class DicomReader
         notices.Add(Luminance.Notice(anyColour));
         return pixels;
     }
-
-    // Turning the sign bit round adds half the range to a two's complement value.
-    private static int Value(DicomPicture picture, ushort cell) => ((cell >> picture.Shift) & picture.GreatestValue) ^ picture.Raised;
 }

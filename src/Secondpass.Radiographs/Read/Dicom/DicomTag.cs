@@ -1,10 +1,23 @@
 namespace Secondpass.Radiographs.Read.Dicom;
 
-/// <summary>The data elements that are looked at (DICOM PS3.6). Nothing else of a file is kept: no name, number, date or place of a patient.</summary>
+/// <summary>The data elements that are looked at (DICOM PS3.6). Nothing else of a file is kept while it is read; of patients only what <see cref="Domain.Films.FilmSubject"/> holds.</summary>
 internal static class DicomTag
 {
     public const uint MediaStorageClass = 0x00020002;
     public const uint TransferSyntax = 0x00020010;
+    public const uint CharacterSet = 0x00080005;
+    public const uint StudyDate = 0x00080020;
+    public const uint AcquisitionDate = 0x00080022;
+    public const uint PresentationIntent = 0x00080068;
+    public const uint CodeValue = 0x00080100;
+    public const uint CodingScheme = 0x00080102;
+    public const uint CodeMeaning = 0x00080104;
+    public const uint AnatomicRegion = 0x00082218;
+    public const uint AnatomicRegionModifier = 0x00082220;
+    public const uint PrimaryStructure = 0x00082228;
+    public const uint PatientName = 0x00100010;
+    public const uint PatientNumber = 0x00100020;
+    public const uint PatientBirthDate = 0x00100030;
     public const uint EstimatedMagnification = 0x00181114;
     public const uint ImagerPixelSpacing = 0x00181164;
     public const uint NominalScannedPixelSpacing = 0x00182010;
@@ -28,6 +41,8 @@ internal static class DicomTag
     public const uint WindowFunction = 0x00281056;
     public const uint LossyCompression = 0x00282110;
     public const uint ModalityTable = 0x00283000;
+    public const uint TableDescriptor = 0x00283002;
+    public const uint TableData = 0x00283006;
     public const uint WindowTable = 0x00283010;
     public const uint PresentationShape = 0x20500020;
     public const uint FloatPixelData = 0x7FE00008;
@@ -37,11 +52,13 @@ internal static class DicomTag
     /// <summary>Whether the value of an element is kept while the film is read.</summary>
     public static bool IsLookedAt(uint tag) => tag switch
     {
-        MediaStorageClass or TransferSyntax or EstimatedMagnification or ImagerPixelSpacing or NominalScannedPixelSpacing => true,
-        SamplesPerPixel or PhotometricInterpretation or PlanarConfiguration or NumberOfFrames or Rows or Columns => true,
-        PixelSpacing or PixelAspectRatio or BitsAllocated or BitsStored or HighBit or PixelRepresentation or PixelSpacingCalibrationType => true,
-        WindowCentre or WindowWidth or RescaleIntercept or RescaleSlope or WindowFunction or LossyCompression => true,
-        ModalityTable or WindowTable or PresentationShape or FloatPixelData or DoublePixelData or PixelData => true,
+        MediaStorageClass or TransferSyntax or CharacterSet or StudyDate or AcquisitionDate or PresentationIntent or CodeValue => true,
+        CodingScheme or CodeMeaning or AnatomicRegion or AnatomicRegionModifier or PrimaryStructure or PatientName or PatientNumber => true,
+        PatientBirthDate or EstimatedMagnification or ImagerPixelSpacing or NominalScannedPixelSpacing or SamplesPerPixel => true,
+        PhotometricInterpretation or PlanarConfiguration or NumberOfFrames or Rows or Columns or PixelSpacing or PixelAspectRatio => true,
+        BitsAllocated or BitsStored or HighBit or PixelRepresentation or PixelSpacingCalibrationType or WindowCentre or WindowWidth => true,
+        RescaleIntercept or RescaleSlope or WindowFunction or LossyCompression or ModalityTable or TableDescriptor or TableData => true,
+        WindowTable or PresentationShape or FloatPixelData or DoublePixelData or PixelData => true,
         _ => false,
     };
 }

@@ -170,19 +170,129 @@ public sealed class DicomTests
             DicomFile.Text(0x00282110, "CS", "01"),
             DicomFile.Element(0x00283000, "SQ", []),
             DicomFile.Element(0x00283010, "SQ", []),
-            DicomFile.Text(0x20500020, "CS", "INVERSE"),
+            DicomFile.Text(0x00080068, "CS", "FOR PROCESSING"),
             DicomFile.Text(0x00281052, "DS", "0"),
             DicomFile.Text(0x00281053, "DS", "0")));
 
         Assert.Equal(
             [
                 LossyCompression,
-                "The file carries a table that changes its grey values (modality LUT); the stored values were taken without it.",
-                "The file asks to be shown through a table of greys (VOI LUT); it is shown without it and may look different elsewhere.",
-                "The file says both that larger values are lighter and that they are to be shown inverted; the first was followed. Invert the view if it looks like a negative.",
+                "The file holds the sensor's unprocessed values (for processing): it may look flat, or like a negative.",
+                "The file carries a table that changes its grey values (modality LUT), but it can't be used; the stored values were taken without it.",
                 "The file's rescale slope is not usable; it was ignored.",
+                "The file asks to be shown through a table of greys (VOI LUT) that can't be used; it is shown without it and may look different elsewhere.",
             ],
             film.Notices);
+    }
+
+    // PS3.3, C.8.11.3: IDENTITY stands with MONOCHROME2, INVERSE with MONOCHROME1; where they contradict each other, the shape says what comes out.
+    [Theory]
+    [InlineData("MONOCHROME1", "INVERSE", 4095, false)]
+    [InlineData("MONOCHROME2", "IDENTITY", 0, false)]
+    [InlineData("MONOCHROME1", "IDENTITY", 0, true)]
+    [InlineData("MONOCHROME2", "INVERSE", 4095, true)]
+    [InlineData("MONOCHROME1", "LIN OD", 4095, false)]
+    public void Follows_the_presentation_shape_and_says_when_the_file_contradicts_itself(string photometric, string shape, int first, bool contradicts)
+    {
+        var film = Film(DicomFile.Sound(DicomFile.Text(0x00280004, "CS", photometric), DicomFile.Text(0x20500020, "CS", shape)));
+
+        Assert.Equal(first, film.At(0, 0));
+        Assert.Equal(
+            contradicts
+                ? ["The file contradicts itself about which end of its grey values is to be shown light; its presentation shape was followed. Invert the view if it looks like a negative."]
+                : [],
+            film.Notices);
+    }
+
+    // PS3.3, C.11.1.1.1: inputs below the first take the first entry, those beyond the last the last.
+    [Fact]
+    public void Applies_the_modality_table_with_a_notice()
+    {
+        var film = Film(DicomFile.Sound(Table(0x00283000, 100, 10, [5, 1000, 7])));
+
+        Assert.Equal(1023, film.GreatestValue);
+        Assert.Equal([5, 5, 1000, 7, 7], new[] { 0, 100, 101, 102, 4095 }.Select(i => (int)film.Pixels[i]));
+        Assert.Equal(["The file carries a table that turns its stored numbers into grey values (modality LUT); it was applied."], film.Notices);
+    }
+
+    [Fact]
+    public void Reads_a_table_of_single_bytes_and_refuses_to_use_one_that_is_none()
+    {
+        byte[] bytes = [.. DicomFile.Element(0x00283002, "US", [4, 0, 0, 0, 8, 0]), .. DicomFile.Element(0x00283006, "OW", [9, 20, 31, 255])];
+        Assert.Equal([9, 20, 31, 255, 255], Film(DicomFile.Sound(Sequence(0x00283000, bytes))).Pixels[..5].ToArray().Select(value => (int)value));
+
+        byte[][] unusable =
+        [
+            [],
+            DicomFile.Element(0x00283002, "US", [2, 0, 0, 0, 10, 0]),
+            [.. DicomFile.Element(0x00283002, "US", [9, 0, 0, 0, 10, 0]), .. DicomFile.Element(0x00283006, "OW", [0, 0])],
+            [.. DicomFile.Element(0x00283002, "US", [2, 0, 0, 0, 7, 0]), .. DicomFile.Element(0x00283006, "OW", [0, 0, 1, 0])],
+            [.. DicomFile.Element(0x00283002, "US", [2, 0, 0, 0, 10, 0]), .. DicomFile.Element(0x00283006, "OW", [0, 0, 0, 4])],
+        ];
+        foreach (var table in unusable)
+        {
+            var film = Film(DicomFile.Sound(Sequence(0x00283000, table)));
+            Assert.Equal((4095, "The file carries a table that changes its grey values (modality LUT), but it can't be used; the stored values were taken without it."), (film.GreatestValue, film.Notices[0]));
+        }
+    }
+
+    [Fact]
+    public void Shows_a_film_between_black_and_white_of_its_table_and_says_when_that_is_a_curve()
+    {
+        const string curve = "The file asks to be shown through a curve of greys (VOI LUT); it is shown straight from the same black to the same white, so middle greys may look different elsewhere.";
+        var straight = Film(DicomFile.Sound(Table(0x00283010, 1000, 8, [0, 0, 100, 200, 200])));
+        var curved = Film(DicomFile.Sound(Table(0x00283010, 1000, 8, [0, 0, 20, 200, 200]), DicomFile.Text(0x00280004, "CS", "MONOCHROME1")));
+        var falling = Film(DicomFile.Sound(Table(0x00283010, 1000, 8, [200, 100, 0])));
+
+        Assert.Equal((new GreyWindow(1001, 1003), 0), (straight.ShownWindow, straight.Notices.Count));
+        Assert.Equal(new GreyWindow(4095 - 1003, 4095 - 1001), curved.ShownWindow);
+        Assert.Equal([curve], curved.Notices);
+        Assert.Null(falling.ShownWindow);
+        Assert.Equal(["The file asks to be shown through a table of greys (VOI LUT) that can't be used; it is shown without it and may look different elsewhere."], falling.Notices);
+    }
+
+    // PS3.3, C.11.2.1: a window and a table are two ways to show the same film; the window is the plainer one.
+    [Fact]
+    public void Takes_the_window_where_there_is_a_table_too()
+    {
+        var film = Film(DicomFile.Sound(Table(0x00283010, 1000, 8, [0, 200]), DicomFile.Text(0x00281050, "DS", "2000"), DicomFile.Text(0x00281051, "DS", "1001")));
+
+        Assert.Equal((new GreyWindow(1499.5, 2499.5), 0), (film.ShownWindow, film.Notices.Count));
+    }
+
+    [Fact]
+    public void Reads_whom_and_what_the_film_shows()
+    {
+        byte[] tooth = [.. DicomFile.Text(0x00080100, "SH", "T-54230"), .. DicomFile.Text(0x00080102, "SH", "SRT"), .. DicomFile.Text(0x00080104, "LO", "any")];
+        byte[] newer = [.. DicomFile.Text(0x00080100, "SH", "863902006"), .. DicomFile.Text(0x00080102, "SH", "SCT"), .. DicomFile.Text(0x00080104, "LO", "any")];
+        byte[] unknown = [.. DicomFile.Text(0x00080100, "SH", "T-5423X"), .. DicomFile.Text(0x00080102, "SH", "SRT"), .. DicomFile.Text(0x00080104, "LO", "Implant")];
+        var film = Film(DicomFile.Join(
+        [
+            DicomFile.Text(0x00080020, "DA", "20260102"), DicomFile.Text(0x00080022, "DA", "20260103"), Sequence(0x00082228, tooth, newer, unknown, tooth),
+            DicomFile.Text(0x00100010, "PN", "Invented^Name^^Dr"), DicomFile.Text(0x00100020, "LO", " INV-1"), DicomFile.Text(0x00100030, "DA", "1901.02.03"),
+            .. DicomFile.Elements(),
+        ]));
+
+        var subject = film.Subject!;
+        Assert.Equal(("Invented, Name", "INV-1", new DateOnly(1901, 2, 3), new DateOnly(2026, 1, 3)), (subject.PatientName, subject.PatientNumber, subject.BirthDate, subject.TakenOn));
+        Assert.Equal([16, 17], subject.Teeth.Select(found => found.Number));
+        Assert.Equal("Implant", subject.Region);
+    }
+
+    [Theory]
+    [InlineData("ISO 2022 IR 100", "a^b", "a, b")]
+    [InlineData("\\ISO 2022 IR 87", "=a^b", "a, b")]
+    [InlineData("ISO_IR 100", "^^", null)]
+    [InlineData("ISO_IR 100", "^b", "b")]
+    [InlineData("ISO_IR 999", "a^b", null)]
+    public void Reads_a_name_in_a_character_set_that_is_known_and_no_other(string set, string written, string? name) =>
+        Assert.Equal(name, Film(DicomFile.Join([DicomFile.Text(0x00080005, "CS", set), DicomFile.Text(0x00100010, "PN", written), .. DicomFile.Elements()])).Subject?.PatientName);
+
+    [Fact]
+    public void A_file_that_says_nothing_of_whom_it_shows_has_no_subject()
+    {
+        Assert.Null(Film(DicomFile.Sound()).Subject);
+        Assert.Null(Film(DicomFile.Join([DicomFile.Text(0x00080020, "DA", "20261399"), DicomFile.Text(0x00100010, "PN", ""), DicomFile.Text(0x00100030, "DA", "soon"), .. DicomFile.Elements()])).Subject);
     }
 
     [Fact]
@@ -195,6 +305,7 @@ public sealed class DicomTests
         Assert.Equal(
             [noPreamble, "The DICOM file does not say how it is encoded; uncompressed little endian was assumed."],
             Film(elements).Notices);
+        Assert.Equal([noPreamble], Film(DicomFile.Sound()[128..]).Notices);
         Assert.Equal([noPreamble], Film([.. DicomFile.Text(0x00020010, "UI", DicomFile.Explicit), .. elements]).Notices);
         Assert.Equal(4095, Film(elements).At(63, 63));
     }
@@ -265,9 +376,10 @@ public sealed class DicomTests
         }
     }
 
-    // The notices and refusals are shown and stored; no text of a file's personal elements may get into them.
+    // The notices and refusals are shown and stored; no text of a file's personal elements may get into them. What the file says of
+    // whom it shows stands in the film's subject, which is neither.
     [Fact]
-    public void Nothing_personal_leaves_the_reader()
+    public void Nothing_personal_gets_into_notices_and_refusals()
     {
         byte[][] personal =
         [
@@ -441,6 +553,16 @@ public sealed class DicomTests
         RefusesAsDamaged(DicomFile.Join([begins]), "DICOM", "its element (0008,1140) at byte 172 reaches beyond the end of the file");
         Assert.Equal("damaged_film", Refused(DicomFile.Join([begins, deeper])).Code);
     }
+
+    private static byte[] Sequence(uint tag, params byte[][] items) =>
+        DicomFile.Element(tag, "SQ", [.. items.SelectMany(item => DicomFile.Bare(0xFFFEE000, (uint)item.Length, item))]);
+
+    private static byte[] Table(uint tag, ushort first, byte bits, ushort[] outputs) => Sequence(
+        tag,
+        [
+            .. DicomFile.Element(0x00283002, "US", [(byte)outputs.Length, 0, (byte)first, (byte)(first >> 8), bits, 0]),
+            .. DicomFile.Element(0x00283006, "OW", [.. outputs.SelectMany(value => new[] { (byte)value, (byte)(value >> 8) })]),
+        ]);
 
     private static int PiecesAt(byte[] file) => file.AsSpan().IndexOf((ReadOnlySpan<byte>)[0xE0, 0x7F, 0x10, 0, (byte)'O', (byte)'B', 0, 0, 255, 255, 255, 255]) + 12;
 

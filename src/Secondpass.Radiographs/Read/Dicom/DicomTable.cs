@@ -1,0 +1,46 @@
+namespace Secondpass.Radiographs.Read.Dicom;
+
+/// <summary>A table of greys that a DICOM file carries (DICOM PS3.3, C.11.1.1.1 and C.11.2.1.1): what each input becomes.</summary>
+/// <param name="First">The input that the first entry is for; smaller inputs take the first entry, inputs beyond the last the last.</param>
+/// <param name="Outputs">The entries.</param>
+/// <param name="Bits">Bits of an output, 8 to 16.</param>
+internal sealed record DicomTable(int First, ushort[] Outputs, int Bits)
+{
+    private const int MostEntries = 65536;
+
+    /// <summary>The greatest output that its bits can hold.</summary>
+    public int GreatestOutput => (1 << Bits) - 1;
+
+    /// <summary>Reads the table in the first item of a sequence.</summary>
+    /// <param name="elements">The file's elements.</param>
+    /// <param name="sequence">The sequence.</param>
+    /// <param name="isSigned">Whether inputs may be negative, where the file does not say so beside the number.</param>
+    /// <returns>The table, or null when there is none that can be used.</returns>
+    public static DicomTable? Read(DicomElements elements, uint sequence, bool isSigned)
+    {
+        if (elements.Items(sequence) is not [var item, ..]
+            || item.Number(DicomTag.TableDescriptor) is not { } count
+            || item.Number(DicomTag.TableDescriptor, 1) is not { } first
+            || item.Number(DicomTag.TableDescriptor, 2) is not (>= 8 and <= 16 and var bits))
+        {
+            return null;
+        }
+
+        // 65536 does not fit into the 16 bits of the count and is written as 0.
+        count = count == 0 ? MostEntries : count;
+        var isNegative = item.Representation(DicomTag.TableDescriptor) is "SS" || (isSigned && item.Representation(DicomTag.TableDescriptor) is not "US");
+        var outputs = new ushort[Math.Min(count, item.Bytes(DicomTag.TableData).Length)];
+        var isBytes = item.Bytes(DicomTag.TableData).Length < 2 * count;
+        for (var i = 0; i < outputs.Length; i++)
+        {
+            outputs[i] = isBytes ? item.Bytes(DicomTag.TableData).Span[i] : (ushort)item.Number(DicomTag.TableData, i)!.Value;
+        }
+
+        return outputs.Length == count && !outputs.AsSpan().ContainsAnyExceptInRange((ushort)0, (ushort)((1 << bits) - 1))
+            ? new DicomTable(isNegative ? (short)first : first, outputs, bits)
+            : null;
+    }
+
+    /// <summary>What an input becomes.</summary>
+    public ushort Of(int input) => Outputs[Math.Clamp(input - First, 0, Outputs.Length - 1)];
+}

@@ -1,0 +1,67 @@
+using System.Text;
+
+namespace Secondpass.Radiographs.Read.Dicom;
+
+/// <summary>Text in a DICOM file's own character set (DICOM PS3.3, C.12.1.1.2).</summary>
+internal static class DicomText
+{
+    // A person's name has at most 64 characters in each of its forms (PS3.5, table 6.2-1).
+    private const int MostCharacters = 64;
+
+    /// <summary>Text without its padding and without anything that can't be shown; null when nothing is left, or its character set isn't known.</summary>
+    /// <param name="bytes">The bytes of the element.</param>
+    /// <param name="characterSet">What the file says of its character set; null where it says nothing.</param>
+    public static string? Read(ReadOnlySpan<byte> bytes, string? characterSet)
+    {
+        if (Find(characterSet) is not { } encoding)
+        {
+            return null;
+        }
+
+        var text = new string([.. encoding.GetString(bytes).Where(character => !char.IsControl(character)).Take(MostCharacters)]).Trim();
+        return text.Length == 0 ? null : text;
+    }
+
+    /// <summary>A person's name, family name first, of its three forms the alphabetic one, or the first that is there (PS3.5, 6.2.1).</summary>
+    public static string? ReadName(ReadOnlySpan<byte> bytes, string? characterSet)
+    {
+        if (Read(bytes, characterSet)?.Split('=').FirstOrDefault(form => form.Any(char.IsLetterOrDigit)) is not { } form)
+        {
+            return null;
+        }
+
+        var parts = form.Split('^').Select(part => part.Trim()).ToArray();
+        var given = string.Join(' ', parts.Skip(1).Take(2).Where(part => part.Length > 0));
+        return given.Length == 0 ? parts[0] : parts[0].Length == 0 ? given : $"{parts[0]}, {given}";
+    }
+
+    /// <summary>A day written as eight digits, or with points as before 1993 (PS3.5, table 6.2-1); null when it is none.</summary>
+    public static DateOnly? ReadDay(string? text) =>
+        DateOnly.TryParseExact(text, ["yyyyMMdd", "yyyy.MM.dd"], System.Globalization.CultureInfo.InvariantCulture, System.Globalization.DateTimeStyles.None, out var day)
+            ? day
+            : null;
+
+    // Of several sets the first that is named; with code extensions it is the one at the beginning of each text.
+    private static Encoding? Find(string? characterSet) =>
+        (characterSet ?? string.Empty).Split('\\')[0].Trim().Replace("ISO 2022 IR ", "ISO_IR ", StringComparison.Ordinal) switch
+        {
+            "" or "ISO_IR 6" or "ISO_IR 100" => Encoding.Latin1,
+            "ISO_IR 192" => Encoding.UTF8,
+            "ISO_IR 101" => Page("iso-8859-2"),
+            "ISO_IR 109" => Page("iso-8859-3"),
+            "ISO_IR 110" => Page("iso-8859-4"),
+            "ISO_IR 144" => Page("iso-8859-5"),
+            "ISO_IR 127" => Page("iso-8859-6"),
+            "ISO_IR 126" => Page("iso-8859-7"),
+            "ISO_IR 138" => Page("iso-8859-8"),
+            "ISO_IR 148" => Page("iso-8859-9"),
+            "ISO_IR 203" => Page("iso-8859-15"),
+            "ISO_IR 166" => Page("windows-874"),
+            "ISO_IR 13" => Page("shift_jis"),
+            "GB18030" => Page("gb18030"),
+            "GBK" => Page("gb2312"),
+            _ => null,
+        };
+
+    private static Encoding? Page(string name) => CodePagesEncodingProvider.Instance.GetEncoding(name);
+}
