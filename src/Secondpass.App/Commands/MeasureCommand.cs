@@ -6,7 +6,7 @@ namespace Secondpass.App.Commands;
 /// <summary>Measures the canals on one film.</summary>
 internal static class MeasureCommand
 {
-    private static readonly VerbOption Film = new("--film", "FILE", "The film: PNG, JPEG, TIFF or DICOM, known by its content.", IsRequired: true);
+    private static readonly VerbOption Film = new("--film", "FILE", "The film: PNG, JPEG, TIFF, BMP or DICOM, known by its content.", IsRequired: true);
     private static readonly VerbOption Case = new("--case", "FILE", "The case file with the marks on the film.", IsRequired: true);
 
     /// <summary>The verb.</summary>

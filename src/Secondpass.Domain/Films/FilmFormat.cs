@@ -15,6 +15,9 @@ public enum FilmFormat
     /// <summary>DICOM Part 10 file.</summary>
     Dicom,
 
+    /// <summary>Bitmap file of Windows.</summary>
+    Bmp,
+
     /// <summary>Made by a program, not read from a file.</summary>
     Simulated,
 }

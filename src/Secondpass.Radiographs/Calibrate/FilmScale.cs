@@ -75,7 +75,7 @@ public static class FilmScale
                 $"The file states pixels of {spacing.PixelWidth.Value:0.####} × {spacing.PixelHeight.Value:0.####} mm, which is not an intra-oral film; its scale was ignored."));
         }
 
-        if (film.Format is FilmFormat.Png or FilmFormat.Jpeg or FilmFormat.Tiff
+        if (film.Format is FilmFormat.Png or FilmFormat.Jpeg or FilmFormat.Tiff or FilmFormat.Bmp
             && FilmReading.ScreenResolutions.Value.Any(resolution => IsResolution(spacing, resolution)))
         {
             return (null, string.Create(

@@ -1,6 +1,7 @@
 using System.Security.Cryptography;
 using Secondpass.Domain;
 using Secondpass.Domain.Films;
+using Secondpass.Radiographs.Read.Bmp;
 using Secondpass.Radiographs.Read.Dicom;
 using Secondpass.Radiographs.Read.Jpeg;
 using Secondpass.Radiographs.Read.Png;
@@ -41,6 +42,7 @@ public static class FilmReader
             FilmFormat.Dicom => DicomReader.Read(bytes),
             FilmFormat.Png => PngReader.Read(bytes),
             FilmFormat.Jpeg => JpegReader.Read(bytes),
+            FilmFormat.Bmp => BmpReader.Read(bytes),
             _ => TiffReader.Read(bytes),
         };
         if (!read.TryGet(out var film, out var refusal))
@@ -74,6 +76,7 @@ public static class FilmReader
         _ when PngDetector.Recognises(file) => FilmFormat.Png,
         _ when JpegDetector.Recognises(file) => FilmFormat.Jpeg,
         _ when TiffDetector.Recognises(file) => FilmFormat.Tiff,
+        _ when BmpDetector.Recognises(file) => FilmFormat.Bmp,
         _ when DicomDetector.BeginsWithoutPreamble(file) => FilmFormat.Dicom,
         _ => null,
     };

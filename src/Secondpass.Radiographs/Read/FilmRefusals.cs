@@ -21,7 +21,7 @@ internal static class FilmRefusals
     public static Refusal NotAFilm(string looksLike, string? advice) => new(
         "not_a_film",
         $"This file is not a film that can be read: it looks like {looksLike}.",
-        (advice is null ? string.Empty : advice + " ") + "Films are read from DICOM, PNG, TIFF and JPEG files, whatever their name.");
+        (advice is null ? string.Empty : advice + " ") + "Films are read from DICOM, PNG, TIFF, JPEG and BMP files, whatever their name.");
 
     /// <summary>The file is of a known format but breaks its rules.</summary>
     /// <param name="format">The format's name.</param>

@@ -39,7 +39,6 @@ internal static class ForeignContent
             _ when StartsWith(file, 0x37, 0x7A, 0xBC, 0xAF) => ("a 7z archive", Unpack),
             _ when StartsWith(file, 0x1F, 0x8B) => ("a gzip archive", Unpack),
             _ when file.StartsWith("GIF8"u8) => ("a GIF picture", "GIF keeps only 256 shades and is not read: export the film as a grey PNG."),
-            _ when file.StartsWith("BM"u8) => ("a BMP picture", "Export or save it as PNG."),
             _ when file.StartsWith("RIFF"u8) && At(file, 8, "WEBP"u8) => ("a WebP picture", "Export or save it as PNG."),
             _ when At(file, 4, "ftyphei"u8) || At(file, 4, "ftypmif1"u8) || At(file, 4, "ftypavif"u8) => ("a phone's photograph (HEIC or AVIF)", "A photograph of a screen can't be measured. " + ExportPicture),
             _ when At(file, 4, "ftyp"u8) => ("a video", ExportPicture),

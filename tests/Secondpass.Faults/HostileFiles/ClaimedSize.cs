@@ -29,6 +29,10 @@ internal static class ClaimedSize
                 WriteField(file, 256, width);
                 WriteField(file, 257, height);
                 break;
+            case ".bmp":
+                BinaryPrimitives.WriteInt32LittleEndian(file.AsSpan(18), width);
+                BinaryPrimitives.WriteInt32LittleEndian(file.AsSpan(22), height);
+                break;
             default:
                 WriteElement(file, 0x10, height);
                 WriteElement(file, 0x11, width);

@@ -26,6 +26,7 @@ internal sealed record Seed(string Name, byte[] Bytes, IReadOnlyList<int> Fields
             ".png" => PngFields(bytes),
             ".jpg" => JpegFields(bytes),
             ".tif" => TiffFields(bytes),
+            ".bmp" => Enumerable.Range(0, 62),
             _ => DicomFields(bytes),
         };
         return new Seed(Path.GetFileName(file), bytes, [.. fields]);

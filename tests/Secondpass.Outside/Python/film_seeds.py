@@ -45,6 +45,12 @@ Image.fromarray(rgb8).save(path("rgb-lzw.tif"), compression="tiff_lzw")
 tifffile.imwrite(path("tiles16-big-endian.tif"), grey16, byteorder=">", tile=(32, 32), photometric="minisblack")
 tifffile.imwrite(path("white-is-zero-strips.tif"), grey8, rowsperstrip=9, photometric="miniswhite", extratags=[(274, 3, 1, 8, True)])
 
+Image.fromarray(grey8).save(path("grey8.bmp"), dpi=(0, 0))
+Image.fromarray(rgb8).save(path("rgb24.bmp"), dpi=(1016, 1016))
+Image.fromarray(np.dstack([rgb8, grey8]), "RGBA").save(path("rgba32.bmp"))
+Image.fromarray(rgb8).quantize(16).save(path("palette4.bmp"))
+Image.fromarray((grey8 > 128).astype(np.uint8) * 255).convert("1").save(path("grey1.bmp"))
+
 
 def dicom(name, values, bits, syntax, photometric="MONOCHROME2", **elements):
     meta = FileMetaDataset()

@@ -39,6 +39,24 @@ for order, word in (("<", "little"), (">", "big")):
         tifffile.imwrite(path(name), values, byteorder=order, tile=(32, 48), photometric="minisblack")
         add(name, tifffile.imread(path(name)), 2**depth - 1, "tifffile")
 
+# Deflate with and without differences, in strips and tiles, grey and colour; read by OpenCV (libtiff).
+for order, word in (("<", "little"), (">", "big")):
+    for depth in (8, 16):
+        for kind, values, photometric in (("grey", (grey8, grey16)[depth == 16], "minisblack"), ("rgb", colours(greatest=2**depth - 1), "rgb"), ("white", (grey8, grey16)[depth == 16], "miniswhite")):
+            values = values.astype(np.uint8 if depth == 8 else np.uint16)
+            for predictor in (False, True):
+                for layout, parts in (("strips", dict(rowsperstrip=10)), ("tiles", dict(tile=(32, 48)))):
+                    name = f"tifffile-{word}-{kind}{depth}-{layout}-{predictor}.tif"
+                    tifffile.imwrite(path(name), values, byteorder=order, photometric=photometric, compression="zlib", predictor=predictor, **parts)
+                    assert (tifffile.imread(path(name)) == values).all(), name
+                    read = by_cv2(name) if kind != "white" else 2**depth - 1 - tifffile.imread(path(name))
+                    add(name, luma(read[..., ::-1]) if kind == "rgb" else read, 2**depth - 1, "tifffile" if kind == "white" else "OpenCV")
+for orientation in (2, 6, 7):
+    name = f"orientation{orientation}-deflated-tiles16.tif"
+    tifffile.imwrite(path(name), grey16, photometric="minisblack", compression="zlib", predictor=True, tile=(64, 64), byteorder=">", extratags=[(274, 3, 1, orientation, True)])
+    upright = {2: np.fliplr, 6: lambda a: np.rot90(a, -1), 7: lambda a: np.rot90(a, 2).T}[orientation](tifffile.imread(path(name)))
+    add(name, upright, 65535, "tifffile and numpy's turns")
+
 tifffile.imwrite(path("tifffile-one-large-tile.tif"), grey16, tile=(256, 256), photometric="minisblack")
 add("tifffile-one-large-tile.tif", tifffile.imread(path("tifffile-one-large-tile.tif")), 65535, "tifffile")
 

@@ -1092,7 +1092,7 @@ function hintText() {
     return '';
   }
   if (!before.film && !after.film) {
-    return 'Drop both anywhere on this page, paste them, or choose their files: the film before first. PNG, JPEG, TIFF or DICOM. They stay on this computer.';
+    return 'Drop both anywhere on this page, paste them, or choose their files: the film before first. PNG, JPEG, TIFF, BMP or DICOM. They stay on this computer.';
   }
   if (!before.film || !after.film) {
     return 'Drop it, paste it, or choose its file.';

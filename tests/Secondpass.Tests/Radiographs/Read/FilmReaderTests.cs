@@ -5,7 +5,7 @@ namespace Secondpass.Tests.Radiographs.Read;
 
 public sealed class FilmReaderTests
 {
-    private const string Formats = "Films are read from DICOM, PNG, TIFF and JPEG files, whatever their name.";
+    private const string Formats = "Films are read from DICOM, PNG, TIFF, JPEG and BMP files, whatever their name.";
 
     [Fact]
     public void Refuses_an_empty_file() => Refuses([], "empty_file", "The file is empty (0 bytes).", ExportAgain);
@@ -15,7 +15,6 @@ public sealed class FilmReaderTests
     [InlineData("PK\u0003\u0004....", "a ZIP archive or an office document", "Unpack it and choose the film inside. ")]
     [InlineData("Rar!....", "a RAR archive", "Unpack it and choose the film inside. ")]
     [InlineData("GIF89a", "a GIF picture", "GIF keeps only 256 shades and is not read: export the film as a grey PNG. ")]
-    [InlineData("BM......", "a BMP picture", "Export or save it as PNG. ")]
     [InlineData("RIFF....WEBPVP8 ", "a WebP picture", "Export or save it as PNG. ")]
     [InlineData("....ftypheic", "a phone's photograph (HEIC or AVIF)", "A photograph of a screen can't be measured. Export the film itself from the program it was taken with. ")]
     [InlineData("....ftypisom", "a video", "Export the film itself from the program it was taken with. ")]
