@@ -21,7 +21,6 @@ public sealed class Radiograph
     /// <param name="spacing">The scale that the file states, or null.</param>
     /// <param name="shownWindow">The window that the file asks to be shown with, or null.</param>
     /// <param name="notices">What the reader wants said, in sentences for the dentist.</param>
-    /// <param name="subject">What the file says of whom and what it shows, or null.</param>
     /// <exception cref="ArgumentException">The number of pixels is not width × height.</exception>
     public Radiograph(
         int width,
@@ -32,8 +31,7 @@ public sealed class Radiograph
         string sha256,
         FileSpacing? spacing = null,
         GreyWindow? shownWindow = null,
-        IReadOnlyList<string>? notices = null,
-        FilmSubject? subject = null)
+        IReadOnlyList<string>? notices = null)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(width, 1);
         ArgumentOutOfRangeException.ThrowIfLessThan(height, 1);
@@ -52,7 +50,6 @@ public sealed class Radiograph
         Spacing = spacing;
         ShownWindow = shownWindow;
         Notices = notices ?? [];
-        Subject = subject;
     }
 
     /// <summary>Columns.</summary>
@@ -81,9 +78,6 @@ public sealed class Radiograph
 
     /// <summary>What the reader wants said, in sentences for the dentist.</summary>
     public IReadOnlyList<string> Notices { get; }
-
-    /// <summary>What the file says of whom and what it shows, or null when it says nothing.</summary>
-    public FilmSubject? Subject { get; }
 
     /// <summary>Whether a place lies on the film, the outer half pixel included.</summary>
     public bool Holds(PixelPoint place) =>

@@ -10,7 +10,6 @@ namespace Secondpass.Radiographs.Read;
 /// <param name="Spacing">The scale that the file states, whether or not it is plausible; or null.</param>
 /// <param name="ShownWindow">The window that the file asks for, on the scale of <paramref name="Pixels"/>; or null.</param>
 /// <param name="Notices">What the dentist should know, in sentences.</param>
-/// <param name="Subject">What the file says of whom and what it shows, or null.</param>
 internal sealed record DecodedFilm(
     int Width,
     int Height,
@@ -18,5 +17,4 @@ internal sealed record DecodedFilm(
     int GreatestValue,
     FileSpacing? Spacing,
     GreyWindow? ShownWindow,
-    IReadOnlyList<string> Notices,
-    FilmSubject? Subject = null);
+    IReadOnlyList<string> Notices);

@@ -16,7 +16,7 @@ public static class FilmReader
     /// <param name="bytes">The whole file. Not changed and not kept.</param>
     /// <returns>
     /// The film upright, one grey channel, larger values lighter, in the file's own depth; with what the file says of its
-    /// scale, window and subject, and notices of everything that was left out or changed. Or a refusal: <c>empty_file</c>,
+    /// scale and window, and notices of everything that was left out or changed. Or a refusal: <c>empty_file</c>,
     /// <c>not_a_film</c>, <c>damaged_film</c>, <c>unsupported_film</c>, <c>several_frames</c>, <c>no_picture</c>,
     /// <c>film_too_large</c>, <c>film_too_small</c>, <c>blank_film</c>.
     /// </returns>
@@ -64,8 +64,7 @@ public static class FilmReader
             Convert.ToHexStringLower(SHA256.HashData(bytes.Span)),
             film.Spacing,
             film.ShownWindow,
-            film.Notices,
-            film.Subject);
+            film.Notices);
     }
 
     // DICOM's mark comes first: its preamble may hold the beginning of a TIFF file (PS3.10, 7.1).

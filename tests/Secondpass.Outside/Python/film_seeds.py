@@ -11,10 +11,11 @@ import pydicom
 import tifffile
 from PIL import Image
 from pydicom.dataset import Dataset, FileDataset, FileMetaDataset
-from pydicom.encaps import generate_pixel_data_frame
+from pydicom.encaps import generate_pixel_data_frame, itemize_fragment
 from pydicom.sequence import Sequence
 from pydicom.uid import ExplicitVRLittleEndian, ImplicitVRLittleEndian, generate_uid
 
+from dicom_files import table
 from film_files import colours, film, path
 from lossless_jpeg import encode
 
@@ -100,3 +101,15 @@ for command, name, plain in (
         (["dcmconv", "+tb"], "big-endian.dcm", "explicit12.dcm"),
         (["dcmconv", "+td"], "deflated.dcm", "explicit12.dcm")):
     subprocess.run([*command, path(plain), path(name)], check=True)
+
+# Tables of greys, a person, a day and a tooth; a frame in three pieces behind a table of offsets.
+dicom("tables.dcm", grey12, 12, ExplicitVRLittleEndian, ModalityLUTSequence=table(0, (np.linspace(0, 1, 1200) ** 0.5 * 4095).astype(int), 12),
+      VOILUTSequence=table(500, (np.linspace(0, 1, 900) ** 2 * 255).astype(int), 8), SpecificCharacterSet="ISO_IR 192", StudyDate="20260203",
+      PatientBirthDate="19010203", PresentationLUTShape="INVERSE")
+data = pydicom.dcmread(path("explicit12.dcm"))
+data.file_meta.TransferSyntaxUID = "1.2.840.10008.1.2.4.57"
+stream = encode(grey12, 12, predictor=4, rows_to_restart=11)
+stream += b"\0" * (len(stream) % 2)
+data.PixelData = b"".join(itemize_fragment(piece) for piece in (b"\0\0\0\0", stream[:1000], stream[1000:3000], stream[3000:]))
+data["PixelData"].VR, data["PixelData"].is_undefined_length = "OB", True
+data.save_as(path("pieces.dcm"), write_like_original=False)

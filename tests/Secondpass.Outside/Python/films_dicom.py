@@ -134,6 +134,12 @@ for group in (4018, 4019):
         numbers.append(str(tooth_of(meaning)))
     region = code("70925003", "SCT", "Maxilla")
     add_subject(f"teeth{group}.dcm", ",".join(numbers), "Maxilla", AnatomicRegionSequence=Sequence([region]), PrimaryAnatomicStructureSequence=Sequence(items))
+    # The same with lengths that are not stated, and in the other ways to write elements.
+    for options in (["+te", "-e"], ["+ti", "-e"], ["+tb"], ["+td"]):
+        name = f"teeth{group}{''.join(options)}.dcm"
+        subprocess.run(["dcmconv", *options, path(f"teeth{group}.dcm"), path(name)], check=True)
+        values, greatest = kept(f"teeth{group}.dcm")
+        add(name, values, greatest, "pydicom", subject=f"Invented, Name|INVENTED-1|||{','.join(numbers)}|Maxilla")
 region = code("661005", "SCT", "Jaw region")
 region.AnatomicRegionModifierSequence = Sequence([code("699507006", "SCT", "First molar region")])
 add_subject("teeth-iso.dcm", "46,47", "Jaw region, First molar region", AnatomicRegionSequence=Sequence([region]),

@@ -97,6 +97,13 @@ internal ref struct DicomCursor(ReadOnlySpan<byte> file, int position)
     /// <returns>Whether the whole value was there.</returns>
     public bool Skip(DicomElement element, DicomEncoding encoding) => Skip(element, encoding, 0);
 
+    /// <summary>Passes the content of an item, and its end mark where it ends with one.</summary>
+    /// <param name="item">The item whose content comes next.</param>
+    /// <param name="encoding">How elements are written.</param>
+    /// <returns>Whether the whole item was there.</returns>
+    public bool SkipItem(DicomElement item, DicomEncoding encoding) =>
+        item.Length == Undefined ? SkipItem(encoding, 0) : Skip(item, encoding, 0);
+
     private bool Skip(DicomElement element, DicomEncoding encoding, int depth)
     {
         if (element.Length == Undefined)

@@ -100,7 +100,7 @@ internal sealed class DicomElements
         while (items.Count < GreatestItemCount && cursor.Next(sequence.Inside) is { Tag: DicomCursor.Item } item)
         {
             var start = cursor.Position;
-            if (!cursor.Skip(item, sequence.Inside))
+            if (!cursor.SkipItem(item, sequence.Inside))
             {
                 break;
             }

@@ -15,29 +15,43 @@ internal static class DicomInflater
 
     /// <summary>Unpacks.</summary>
     /// <param name="packed">The deflated bytes; a padding byte behind them is ignored.</param>
+    /// <returns>The unpacked bytes; or a refusal of what is no sound code, or more than any film that is read.</returns>
+    /// <remarks>How much it is isn't stated anywhere, so it is unpacked once to be counted, and then into an array of that length.</remarks>
     public static Answer<ReadOnlyMemory<byte>> Unpack(ReadOnlyMemory<byte> packed)
     {
         var greatest = FilmReading.GreatestUnpackedBytes.Value + HeaderBytes;
-        using var stream = new MemoryStream(packed.ToArray(), writable: false);
-        using var deflate = new DeflateStream(stream, CompressionMode.Decompress);
-        using var unpacked = new MemoryStream();
-        var piece = new byte[PieceLength];
+        var bytes = packed.ToArray();
         try
         {
-            while (deflate.Read(piece) is var count and > 0)
+            var length = Count(bytes, greatest);
+            if (length > greatest)
             {
-                unpacked.Write(piece.AsSpan(0, count));
-                if (unpacked.Length > greatest)
-                {
-                    return FilmRefusals.Unsupported(DicomReader.Name, string.Create(CultureInfo.InvariantCulture, $"more than {greatest / 1_000_000} million bytes once unpacked"));
-                }
+                return FilmRefusals.Unsupported(DicomReader.Name, string.Create(CultureInfo.InvariantCulture, $"more than {greatest / 1_000_000} million bytes once unpacked"));
             }
+
+            var unpacked = new byte[length];
+            using var deflate = Open(bytes);
+            deflate.ReadExactly(unpacked);
+            return (ReadOnlyMemory<byte>)unpacked;
         }
         catch (InvalidDataException)
         {
             return FilmRefusals.Damaged(DicomReader.Name, "its deflated part can't be unpacked");
         }
+    }
 
-        return (ReadOnlyMemory<byte>)unpacked.GetBuffer().AsMemory(0, (int)unpacked.Length);
+    private static DeflateStream Open(byte[] packed) => new(new MemoryStream(packed, writable: false), CompressionMode.Decompress);
+
+    private static long Count(byte[] packed, long greatest)
+    {
+        using var deflate = Open(packed);
+        var piece = new byte[PieceLength];
+        var length = 0L;
+        while (length <= greatest && deflate.Read(piece) is var count and > 0)
+        {
+            length += count;
+        }
+
+        return length;
     }
 }

@@ -37,15 +37,14 @@ internal static class DicomReader
         var notices = new List<string>();
         NoticeFile(file.Span, elements, stored, notices);
         var spacing = DicomSpacing.Choose(elements, notices);
-        var subject = DicomSubject.From(elements);
         if (picture.IsColour)
         {
-            return new DecodedFilm(picture.Width, picture.Height, Colour(picture, stored, notices), picture.GreatestValue, spacing, null, notices, subject);
+            return new DecodedFilm(picture.Width, picture.Height, Colour(picture, stored, notices), picture.GreatestValue, spacing, null, notices);
         }
 
         var greys = DicomGreys.From(elements, picture, notices);
         greys.Keep(stored.Cells);
-        return new DecodedFilm(picture.Width, picture.Height, stored.Cells, greys.GreatestValue, spacing, greys.Window(elements, notices), notices, subject);
+        return new DecodedFilm(picture.Width, picture.Height, stored.Cells, greys.GreatestValue, spacing, greys.Window(elements, notices), notices);
     }
 
     private static Refusal NoPicture(DicomElements elements)

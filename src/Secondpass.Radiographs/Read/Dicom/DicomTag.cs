@@ -1,6 +1,6 @@
 namespace Secondpass.Radiographs.Read.Dicom;
 
-/// <summary>The data elements that are looked at (DICOM PS3.6). Nothing else of a file is kept while it is read; of patients only what <see cref="Domain.Films.FilmSubject"/> holds.</summary>
+/// <summary>The data elements that are looked at (DICOM PS3.6). Nothing else of a file is kept while it is read; of patients only what <see cref="Domain.Films.StatedIdentity"/> holds, and that apart from the film.</summary>
 internal static class DicomTag
 {
     public const uint MediaStorageClass = 0x00020002;
@@ -8,10 +8,16 @@ internal static class DicomTag
     public const uint CharacterSet = 0x00080005;
     public const uint StudyDate = 0x00080020;
     public const uint AcquisitionDate = 0x00080022;
+    public const uint ContentDate = 0x00080023;
+    public const uint AcquisitionMoment = 0x0008002A;
+    public const uint StudyTime = 0x00080030;
+    public const uint AcquisitionTime = 0x00080032;
+    public const uint ContentTime = 0x00080033;
     public const uint PresentationIntent = 0x00080068;
     public const uint CodeValue = 0x00080100;
     public const uint CodingScheme = 0x00080102;
     public const uint CodeMeaning = 0x00080104;
+    public const uint LongCodeValue = 0x00080119;
     public const uint AnatomicRegion = 0x00082218;
     public const uint AnatomicRegionModifier = 0x00082220;
     public const uint PrimaryStructure = 0x00082228;
@@ -52,7 +58,8 @@ internal static class DicomTag
     /// <summary>Whether the value of an element is kept while the film is read.</summary>
     public static bool IsLookedAt(uint tag) => tag switch
     {
-        MediaStorageClass or TransferSyntax or CharacterSet or StudyDate or AcquisitionDate or PresentationIntent or CodeValue => true,
+        MediaStorageClass or TransferSyntax or CharacterSet or StudyDate or AcquisitionDate or ContentDate or AcquisitionMoment or StudyTime or AcquisitionTime or ContentTime => true,
+        PresentationIntent or LongCodeValue or CodeValue => true,
         CodingScheme or CodeMeaning or AnatomicRegion or AnatomicRegionModifier or PrimaryStructure or PatientName or PatientNumber => true,
         PatientBirthDate or EstimatedMagnification or ImagerPixelSpacing or NominalScannedPixelSpacing or SamplesPerPixel => true,
         PhotometricInterpretation or PlanarConfiguration or NumberOfFrames or Rows or Columns or PixelSpacing or PixelAspectRatio => true,

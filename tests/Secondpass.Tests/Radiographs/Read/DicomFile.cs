@@ -63,6 +63,9 @@ internal static class DicomFile
         return element;
     }
 
+    /// <summary>A sequence of items of stated length, each given as the bytes of its elements.</summary>
+    public static byte[] Sequence(uint tag, params byte[][] items) => Element(tag, "SQ", [.. items.SelectMany(item => Bare(0xFFFEE000, (uint)item.Length, item))]);
+
     /// <summary>An explicit element without its representation.</summary>
     public static byte[] ToImplicit(byte[] element)
     {

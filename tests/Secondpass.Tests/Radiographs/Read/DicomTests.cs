@@ -219,7 +219,7 @@ public sealed class DicomTests
     public void Reads_a_table_of_single_bytes_and_refuses_to_use_one_that_is_none()
     {
         byte[] bytes = [.. DicomFile.Element(0x00283002, "US", [4, 0, 0, 0, 8, 0]), .. DicomFile.Element(0x00283006, "OW", [9, 20, 31, 255])];
-        Assert.Equal([9, 20, 31, 255, 255], Film(DicomFile.Sound(Sequence(0x00283000, bytes))).Pixels[..5].ToArray().Select(value => (int)value));
+        Assert.Equal([9, 20, 31, 255, 255], Film(DicomFile.Sound(DicomFile.Sequence(0x00283000, bytes))).Pixels[..5].ToArray().Select(value => (int)value));
 
         byte[][] unusable =
         [
@@ -231,7 +231,7 @@ public sealed class DicomTests
         ];
         foreach (var table in unusable)
         {
-            var film = Film(DicomFile.Sound(Sequence(0x00283000, table)));
+            var film = Film(DicomFile.Sound(DicomFile.Sequence(0x00283000, table)));
             Assert.Equal((4095, "The file carries a table that changes its grey values (modality LUT), but it can't be used; the stored values were taken without it."), (film.GreatestValue, film.Notices[0]));
         }
     }
@@ -258,41 +258,6 @@ public sealed class DicomTests
         var film = Film(DicomFile.Sound(Table(0x00283010, 1000, 8, [0, 200]), DicomFile.Text(0x00281050, "DS", "2000"), DicomFile.Text(0x00281051, "DS", "1001")));
 
         Assert.Equal((new GreyWindow(1499.5, 2499.5), 0), (film.ShownWindow, film.Notices.Count));
-    }
-
-    [Fact]
-    public void Reads_whom_and_what_the_film_shows()
-    {
-        byte[] tooth = [.. DicomFile.Text(0x00080100, "SH", "T-54230"), .. DicomFile.Text(0x00080102, "SH", "SRT"), .. DicomFile.Text(0x00080104, "LO", "any")];
-        byte[] newer = [.. DicomFile.Text(0x00080100, "SH", "863902006"), .. DicomFile.Text(0x00080102, "SH", "SCT"), .. DicomFile.Text(0x00080104, "LO", "any")];
-        byte[] unknown = [.. DicomFile.Text(0x00080100, "SH", "T-5423X"), .. DicomFile.Text(0x00080102, "SH", "SRT"), .. DicomFile.Text(0x00080104, "LO", "Implant")];
-        var film = Film(DicomFile.Join(
-        [
-            DicomFile.Text(0x00080020, "DA", "20260102"), DicomFile.Text(0x00080022, "DA", "20260103"), Sequence(0x00082228, tooth, newer, unknown, tooth),
-            DicomFile.Text(0x00100010, "PN", "Invented^Name^^Dr"), DicomFile.Text(0x00100020, "LO", " INV-1"), DicomFile.Text(0x00100030, "DA", "1901.02.03"),
-            .. DicomFile.Elements(),
-        ]));
-
-        var subject = film.Subject!;
-        Assert.Equal(("Invented, Name", "INV-1", new DateOnly(1901, 2, 3), new DateOnly(2026, 1, 3)), (subject.PatientName, subject.PatientNumber, subject.BirthDate, subject.TakenOn));
-        Assert.Equal([16, 17], subject.Teeth.Select(found => found.Number));
-        Assert.Equal("Implant", subject.Region);
-    }
-
-    [Theory]
-    [InlineData("ISO 2022 IR 100", "a^b", "a, b")]
-    [InlineData("\\ISO 2022 IR 87", "=a^b", "a, b")]
-    [InlineData("ISO_IR 100", "^^", null)]
-    [InlineData("ISO_IR 100", "^b", "b")]
-    [InlineData("ISO_IR 999", "a^b", null)]
-    public void Reads_a_name_in_a_character_set_that_is_known_and_no_other(string set, string written, string? name) =>
-        Assert.Equal(name, Film(DicomFile.Join([DicomFile.Text(0x00080005, "CS", set), DicomFile.Text(0x00100010, "PN", written), .. DicomFile.Elements()])).Subject?.PatientName);
-
-    [Fact]
-    public void A_file_that_says_nothing_of_whom_it_shows_has_no_subject()
-    {
-        Assert.Null(Film(DicomFile.Sound()).Subject);
-        Assert.Null(Film(DicomFile.Join([DicomFile.Text(0x00080020, "DA", "20261399"), DicomFile.Text(0x00100010, "PN", ""), DicomFile.Text(0x00100030, "DA", "soon"), .. DicomFile.Elements()])).Subject);
     }
 
     [Fact]
@@ -376,10 +341,9 @@ public sealed class DicomTests
         }
     }
 
-    // The notices and refusals are shown and stored; no text of a file's personal elements may get into them. What the file says of
-    // whom it shows stands in the film's subject, which is neither.
+    // The notices and refusals are shown and stored; no text of a file's personal elements may get into them.
     [Fact]
-    public void Nothing_personal_gets_into_notices_and_refusals()
+    public void Nothing_personal_leaves_the_reader()
     {
         byte[][] personal =
         [
@@ -554,10 +518,7 @@ public sealed class DicomTests
         Assert.Equal("damaged_film", Refused(DicomFile.Join([begins, deeper])).Code);
     }
 
-    private static byte[] Sequence(uint tag, params byte[][] items) =>
-        DicomFile.Element(tag, "SQ", [.. items.SelectMany(item => DicomFile.Bare(0xFFFEE000, (uint)item.Length, item))]);
-
-    private static byte[] Table(uint tag, ushort first, byte bits, ushort[] outputs) => Sequence(
+    private static byte[] Table(uint tag, ushort first, byte bits, ushort[] outputs) => DicomFile.Sequence(
         tag,
         [
             .. DicomFile.Element(0x00283002, "US", [(byte)outputs.Length, 0, (byte)first, (byte)(first >> 8), bits, 0]),

@@ -1,7 +1,7 @@
 using System.Globalization;
 using Secondpass.Domain.Anatomy;
 
-namespace Secondpass.Radiographs.Read.Dicom;
+namespace Secondpass.Radiographs.Identify;
 
 /// <summary>The codes by which DICOM files name teeth.</summary>
 /// <remarks>
@@ -11,7 +11,7 @@ namespace Secondpass.Radiographs.Read.Dicom;
 /// deciduous ones, with T-54611, 54621, 54641, 54741 and 54781 for five of these in between. PS3.3, C.8.11.9.1.1 says that the groups
 /// correspond to ISO 3950; two digits under a scheme of that number are read as they are.
 /// </remarks>
-internal static class ToothCodes
+internal static class CodedTeeth
 {
     // Tooth, code of today, code of before where it differs; in the order of the SNOMED-RT codes.
     private static readonly (int Tooth, string Code, string? Earlier)[] Permanent =

@@ -1,12 +1,13 @@
+using System.Globalization;
 using System.Text;
 
-namespace Secondpass.Radiographs.Read.Dicom;
+namespace Secondpass.Radiographs.Identify;
 
 /// <summary>Text in a DICOM file's own character set (DICOM PS3.3, C.12.1.1.2).</summary>
 internal static class DicomText
 {
-    // A person's name has at most 64 characters in each of its forms (PS3.5, table 6.2-1).
-    private const int MostCharacters = 64;
+    // A person's name has at most 64 characters in each of its three forms (PS3.5, table 6.2-1); no other text here has more.
+    private const int MostCharacters = 3 * 64;
 
     /// <summary>Text without its padding and without anything that can't be shown; null when nothing is left, or its character set isn't known.</summary>
     /// <param name="bytes">The bytes of the element.</param>
@@ -17,6 +18,9 @@ internal static class DicomText
         {
             return null;
         }
+
+        // Four bytes are the most that one character takes.
+        bytes = bytes[..Math.Min(bytes.Length, 4 * MostCharacters)];
 
         var text = new string([.. encoding.GetString(bytes).Where(character => !char.IsControl(character)).Take(MostCharacters)]).Trim();
         return text.Length == 0 ? null : text;
@@ -37,9 +41,26 @@ internal static class DicomText
 
     /// <summary>A day written as eight digits, or with points as before 1993 (PS3.5, table 6.2-1); null when it is none.</summary>
     public static DateOnly? ReadDay(string? text) =>
-        DateOnly.TryParseExact(text, ["yyyyMMdd", "yyyy.MM.dd"], System.Globalization.CultureInfo.InvariantCulture, System.Globalization.DateTimeStyles.None, out var day)
+        DateOnly.TryParseExact(text, ["yyyyMMdd", "yyyy.MM.dd"], CultureInfo.InvariantCulture, DateTimeStyles.None, out var day)
             ? day
             : null;
+
+    /// <summary>A day and the time on it, as the clock on the wall showed it there: in two texts, or in one; midnight where no time is said (PS3.5, table 6.2-1).</summary>
+    /// <param name="day">The day, or day and time in one.</param>
+    /// <param name="time">The time, such as 091530.25; null where it stands behind the day or nowhere.</param>
+    public static DateTime? ReadMoment(string? day, string? time)
+    {
+        // Eight digits, behind which a time may stand, or ten characters with points.
+        var dayLength = Math.Min(day?.Length ?? 0, day is { Length: > 4 } && day[4] == '.' ? 10 : 8);
+        if (ReadDay(day?[..dayLength]) is not { } date)
+        {
+            return null;
+        }
+
+        var clock = new string([.. (time ?? day![dayLength..]).Where(character => character != ':').TakeWhile(char.IsAsciiDigit)]);
+        return date.ToDateTime(
+            TimeOnly.TryParseExact(clock, ["HHmmss", "HHmm", "HH"], CultureInfo.InvariantCulture, DateTimeStyles.None, out var read) ? read : TimeOnly.MinValue);
+    }
 
     // Of several sets the first that is named; with code extensions it is the one at the beginning of each text.
     private static Encoding? Find(string? characterSet) =>
