@@ -63,7 +63,8 @@ internal static class ClaimedSize
         field.CopyTo(file.AsSpan(entry + 2));
     }
 
-    private static void WriteElement(byte[] file, byte element, int value)
+    /// <summary>Writes a number of 16 bits into an element of group 0028.</summary>
+    public static void WriteElement(byte[] file, byte element, int value)
     {
         // (0028,0010) and (0028,0011) have 8 bytes before their value, with and without a value representation.
         var at = file.AsSpan().LastIndexOf((ReadOnlySpan<byte>)[0x28, 0, element, 0]);

@@ -15,11 +15,14 @@ internal static class Mutation
     {
         // The seed's name is part of the seed, by a sum that is the same in every run.
         var random = new Random((seed.Name.Sum(character => character) * 100_003) + number);
-        var bytes = (byte[])seed.Bytes.Clone();
-        for (var times = random.Next(1, 4); times > 0; times--)
+
+        // What is deflated is also changed before it is deflated, or nothing behind the unpacking would ever be reached.
+        if (random.Next(3) == 0 && Repacked.Of(seed, content => Several(content, seed, Repacked.FieldsOf(seed, content), random)) is { } repacked)
         {
-            bytes = Once(seed, bytes, random);
+            return repacked;
         }
+
+        var bytes = Several((byte[])seed.Bytes.Clone(), seed, seed.Fields, random);
 
         // Half of the PNG files get right checksums, or nothing behind them would ever be reached.
         if (bytes.Length > 8 && bytes[0] == 0x89 && random.Next(2) == 0)
@@ -30,7 +33,17 @@ internal static class Mutation
         return bytes;
     }
 
-    private static byte[] Once(Seed seed, byte[] bytes, Random random)
+    private static byte[] Several(byte[] bytes, Seed seed, IReadOnlyList<int> fields, Random random)
+    {
+        for (var times = random.Next(1, 4); times > 0; times--)
+        {
+            bytes = Once(bytes, seed, fields, random);
+        }
+
+        return bytes;
+    }
+
+    private static byte[] Once(byte[] bytes, Seed seed, IReadOnlyList<int> fields, Random random)
     {
         if (bytes.Length < 8)
         {
@@ -38,8 +51,8 @@ internal static class Mutation
         }
 
         var any = random.Next(bytes.Length);
-        var field = seed.Fields[random.Next(seed.Fields.Count)] % bytes.Length;
-        switch (random.Next(9))
+        var field = fields[random.Next(fields.Count)] % bytes.Length;
+        switch (random.Next(13))
         {
             case 0:
                 bytes[any] ^= (byte)(1 << random.Next(8));
@@ -62,10 +75,53 @@ internal static class Mutation
             case 7:
                 var repeated = Math.Min(bytes.Length - any, random.Next(1, 300));
                 return [.. bytes[..any], .. bytes[any..(any + repeated)], .. bytes[any..]];
+            case 8:
+                return Repeat(bytes, field, random);
+            case 9:
+                return Splice(bytes, seed, random);
+            case 10:
+                return Exchange(bytes, field, random);
+            case 11:
+                var inserted = new byte[random.Next(1, 40)];
+                random.NextBytes(inserted);
+                return [.. bytes[..field], .. inserted, .. bytes[field..]];
             default:
                 random.NextBytes(bytes.AsSpan(any, Math.Min(bytes.Length - any, random.Next(1, 32))));
                 return bytes;
         }
+    }
+
+    // A part that begins where something is stated, such as an element, a table or a scan, many times over.
+    private static byte[] Repeat(byte[] bytes, int from, Random random)
+    {
+        var part = bytes.AsSpan(from, Math.Min(bytes.Length - from, random.Next(2, 200)));
+        var times = random.Next(2, 120);
+        var longer = new byte[bytes.Length + (times * part.Length)];
+        bytes.AsSpan(0, from).CopyTo(longer);
+        for (var i = 0; i < times; i++)
+        {
+            part.CopyTo(longer.AsSpan(from + (i * part.Length)));
+        }
+
+        bytes.AsSpan(from).CopyTo(longer.AsSpan(from + (times * part.Length)));
+        return longer;
+    }
+
+    // The beginning of this file and the end of another film of its kind.
+    private static byte[] Splice(byte[] bytes, Seed seed, Random random)
+    {
+        var others = Seed.OfKind(seed.Kind);
+        var other = others[random.Next(others.Count)];
+        var at = random.Next(2) == 0 ? random.Next(bytes.Length) : seed.Fields[random.Next(seed.Fields.Count)] % bytes.Length;
+        return [.. bytes[..at], .. other.Bytes[Math.Min(random.Next(2) == 0 ? at : other.Fields[random.Next(other.Fields.Count)], other.Bytes.Length)..]];
+    }
+
+    // Two neighbouring parts change places.
+    private static byte[] Exchange(byte[] bytes, int from, Random random)
+    {
+        var first = from + Math.Min(bytes.Length - from, random.Next(1, 60));
+        var second = first + Math.Min(bytes.Length - first, random.Next(1, 60));
+        return [.. bytes[..from], .. bytes[first..second], .. bytes[from..first], .. bytes[second..]];
     }
 
     private static void Overwrite(byte[] bytes, int field, Random random)

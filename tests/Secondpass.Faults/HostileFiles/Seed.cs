@@ -15,8 +15,14 @@ internal sealed record Seed(string Name, byte[] Bytes, IReadOnlyList<int> Fields
             .Select(Read),
     ];
 
+    /// <summary>The ending of its name, which tells its format.</summary>
+    public string Kind { get; } = Path.GetExtension(Name);
+
+    /// <summary>All seeds of a format.</summary>
+    public static IReadOnlyList<Seed> OfKind(string kind) => [.. All.Where(seed => seed.Kind == kind)];
+
     /// <summary>Whether it is a DICOM film whose pixels come in pieces, behind which an end mark stands.</summary>
-    public bool IsInPieces => Name.EndsWith(".dcm", StringComparison.Ordinal) && Bytes.AsSpan().EndsWith((ReadOnlySpan<byte>)[0xFE, 0xFF, 0xDD, 0xE0, 0, 0, 0, 0]);
+    public bool IsInPieces => Kind == ".dcm" && Bytes.AsSpan().EndsWith((ReadOnlySpan<byte>)[0xFE, 0xFF, 0xDD, 0xE0, 0, 0, 0, 0]);
 
     private static Seed Read(string file)
     {
