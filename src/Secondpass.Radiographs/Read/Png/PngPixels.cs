@@ -51,8 +51,9 @@ internal sealed class PngPixels
         {
             return pixels.UnpackAll() is { } refusal ? refusal : pixels;
         }
-        catch (InvalidDataException)
+        catch (Exception fault) when (fault is InvalidDataException or IOException)
         {
+            // No sound code; or one that needs a dictionary beside the file, which comes as the other kind.
             return FilmRefusals.Damaged(PngReader.Name, "its compressed picture can't be unpacked");
         }
     }

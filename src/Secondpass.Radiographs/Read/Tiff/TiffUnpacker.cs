@@ -39,8 +39,9 @@ internal static class TiffUnpacker
             // Reading to the end makes the stream check its checksum.
             return unpacked.ReadByte() < 0 ? count : -1;
         }
-        catch (InvalidDataException)
+        catch (Exception fault) when (fault is InvalidDataException or IOException)
         {
+            // No sound code; or one that needs a dictionary beside the file, which comes as the other kind.
             return -1;
         }
     }

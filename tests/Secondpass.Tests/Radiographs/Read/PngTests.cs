@@ -167,6 +167,14 @@ public sealed class PngTests
             "PNG",
             "its compressed picture can't be unpacked");
 
+    // RFC 1950, 2.2: a dictionary may be agreed on beside the file; none is for PNG. It once left the reader as an exception.
+    [Fact]
+    public void Refuses_a_picture_packed_with_a_dictionary() =>
+        RefusesAsDamaged(
+            PngFile.Join(PngFile.Header(64, 64), PngFile.Block("IDAT", [0x78, 0xBB, 1, 2, 3, 4, .. PngFile.Pack(PngFile.Rows(64, 64))[2..]]), PngFile.Block("IEND", [])),
+            "PNG",
+            "its compressed picture can't be unpacked");
+
     [Fact]
     public void Refuses_a_wrong_checksum_of_the_unpacked_picture()
     {

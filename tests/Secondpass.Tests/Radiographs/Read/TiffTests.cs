@@ -145,6 +145,14 @@ public sealed class TiffTests
         RefusesAsDamaged(file, "TIFF", "part 1 of 1 of its picture can't be unpacked");
     }
 
+    // RFC 1950, 2.2: a dictionary may be agreed on beside the file; none is for TIFF.
+    [Fact]
+    public void Refuses_a_strip_packed_with_a_dictionary() =>
+        RefusesAsDamaged(
+            TiffFile.Of(64, 64, [0x78, 0xBB, 1, 2, 3, 4, .. PngFile.Pack(new byte[64 * 64])[2..]], new TiffFile.Field(259, 3, 8)),
+            "TIFF",
+            "part 1 of 1 of its picture can't be unpacked");
+
     [Theory]
     [InlineData("")]
     [InlineData("7F")]
