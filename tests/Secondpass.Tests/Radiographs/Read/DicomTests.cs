@@ -439,7 +439,7 @@ public sealed class DicomTests
         RefusesAsDamaged(InPieces([], [frame[..^20]]), "DICOM", "part 2 of 2 of its packed picture can't be unpacked");
         RefusesAsDamaged(InPieces([], [[.. frame[..4], 63, .. frame[5..]]]), "DICOM", "part 1 of 2 of its packed picture can't be unpacked");
         RefusesAsDamaged(DicomFile.Join(DicomFile.Elements(), "1.2.840.10008.1.2.5"), "DICOM", "its picture does not come in the pieces that its encoding needs");
-        
+
         // RFC 1951, 3.2.3: a block of kind 3 does not exist.
         RefusesAsDamaged(DicomFile.Join([[0xFF, 0xFF, 0xFF, 0xFF]], "1.2.840.10008.1.2.1.99"), "DICOM", "its deflated part can't be unpacked");
     }
