@@ -10,9 +10,6 @@ namespace Secondpass.Domain.Films;
 /// <param name="TakenAt">When it was taken, as the clock on the wall showed it there, midnight where only the day is stated; null when the file doesn't say.</param>
 public sealed record StatedIdentity(string? PatientName, DateOnly? Born, string? PatientNumber, IReadOnlyList<ToothNumber> Teeth, DateTime? TakenAt)
 {
-    /// <summary>What it says of the region besides the teeth, in its own words, such as "Mandible, First molar region"; null when it says nothing.</summary>
-    public string? Region { get; init; }
-
     /// <summary>What a file says that says nothing.</summary>
     public static StatedIdentity None { get; } = new(null, null, null, [], null);
 

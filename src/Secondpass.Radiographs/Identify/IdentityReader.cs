@@ -17,24 +17,32 @@ public static class IdentityReader
     /// <returns>What it says; <see cref="StatedIdentity.None"/> when it says nothing, or nothing that can be read.</returns>
     public static StatedIdentity Read(ReadOnlyMemory<byte> file)
     {
-        var isDicom = DicomDetector.HasPreamble(file.Span) || DicomDetector.BeginsWithoutPreamble(file.Span);
-        if (!isDicom || !DicomElements.Parse(file).TryGet(out var elements, out _))
+        if (Elements(file) is not { } elements)
         {
             return StatedIdentity.None;
         }
 
         var characterSet = elements.Text(DicomTag.CharacterSet);
-        var (teeth, others) = Structures(elements, characterSet);
         return new StatedIdentity(
             DicomText.ReadName(elements.Bytes(DicomTag.PatientName).Span, characterSet),
             DicomText.ReadDay(elements.Text(DicomTag.PatientBirthDate)),
             DicomText.Read(elements.Bytes(DicomTag.PatientNumber).Span, characterSet),
-            teeth,
-            TakenAt(elements))
-        {
-            Region = others.Count == 0 ? null : string.Join(", ", others),
-        };
+            Structures(elements, characterSet).Teeth,
+            TakenAt(elements));
     }
+
+    /// <summary>Reads what a file says of the region besides the teeth, in its own words, such as "Mandible, First molar region".</summary>
+    /// <param name="file">The whole file. Not changed and not kept.</param>
+    /// <returns>The words; null when it says nothing, or nothing that can be read.</returns>
+    public static string? ReadRegion(ReadOnlyMemory<byte> file) =>
+        Elements(file) is { } elements && Structures(elements, elements.Text(DicomTag.CharacterSet)).Others is { Count: > 0 } others
+            ? string.Join(", ", others)
+            : null;
+
+    private static DicomElements? Elements(ReadOnlyMemory<byte> file) =>
+        (DicomDetector.HasPreamble(file.Span) || DicomDetector.BeginsWithoutPreamble(file.Span)) && DicomElements.Parse(file).TryGet(out var elements, out _)
+            ? elements
+            : null;
 
     // The exposure itself, else when the picture was made, else when the visit began.
     private static DateTime? TakenAt(DicomElements elements) =>

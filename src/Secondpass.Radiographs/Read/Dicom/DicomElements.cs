@@ -70,23 +70,6 @@ internal sealed class DicomElements
         return ParseBehind(header, unpacked, new DicomCursor(unpacked.Span, 0), syntax, false);
     }
 
-    private static Answer<DicomElements> ParseBehind(DicomElements header, ReadOnlyMemory<byte> bytes, DicomCursor cursor, TransferSyntax syntax, bool isGuessed)
-    {
-        // Files said to be explicit are walked so even where they are not: the cursor knows implicit elements among them.
-        var isOtherwise = !syntax.Encoding.IsExplicit && cursor.NextLooksExplicit();
-        var elements = new DicomElements(isOtherwise ? TransferSyntax.Explicit : syntax)
-        {
-            IsGuessed = isGuessed,
-            IsIrregular = header.IsIrregular || (isOtherwise && !isGuessed),
-        };
-        foreach (var (tag, value) in header.values)
-        {
-            elements.values.Add(tag, value);
-        }
-
-        return elements.Walk(bytes, ref cursor, onlyGroup: null) is { } damage ? damage : elements;
-    }
-
     /// <summary>The items of a sequence, each with its own elements; none when it is not there or can't be read.</summary>
     public IReadOnlyList<DicomElements> Items(uint tag)
     {
@@ -157,6 +140,23 @@ internal sealed class DicomElements
         }
 
         return numbers;
+    }
+
+    private static Answer<DicomElements> ParseBehind(DicomElements header, ReadOnlyMemory<byte> bytes, DicomCursor cursor, TransferSyntax syntax, bool isGuessed)
+    {
+        // Files said to be explicit are walked so even where they are not: the cursor knows implicit elements among them.
+        var isOtherwise = !syntax.Encoding.IsExplicit && cursor.NextLooksExplicit();
+        var elements = new DicomElements(isOtherwise ? TransferSyntax.Explicit : syntax)
+        {
+            IsGuessed = isGuessed,
+            IsIrregular = header.IsIrregular || (isOtherwise && !isGuessed),
+        };
+        foreach (var (tag, value) in header.values)
+        {
+            elements.values.Add(tag, value);
+        }
+
+        return elements.Walk(bytes, ref cursor, onlyGroup: null) is { } damage ? damage : elements;
     }
 
     private static string Written(uint tag) => string.Create(CultureInfo.InvariantCulture, $"({tag >> 16:X4},{tag & 0xFFFF:X4})");

@@ -11,19 +11,21 @@ public sealed class CodedIdentityTests
     public void Reads_whom_and_what_the_film_shows()
     {
         byte[] region = [.. Code("T-11180", "SRT", "Mandible"), .. DicomFile.Sequence(0x00082220, Code("any", "SCT", "First molar region"))];
-        var stated = IdentityReader.Read(DicomFile.Join(
+        var file = DicomFile.Join(
         [
             DicomFile.Text(0x00080020, "DA", "20260102"), DicomFile.Text(0x00080022, "DA", "20260103"), DicomFile.Text(0x00080032, "TM", "091530.25"),
             DicomFile.Sequence(0x00082218, region),
             DicomFile.Sequence(0x00082228, Code("T-54230", "SRT", "any"), Code("863902006", "SCT", "any"), Code("T-5423X", "SRT", "Implant"), Code("16", "ISO3950", "any")),
             DicomFile.Text(0x00100010, "PN", "Invented^Name^^Dr"), DicomFile.Text(0x00100020, "LO", " INV-1"), DicomFile.Text(0x00100030, "DA", "1901.02.03"),
             .. DicomFile.Elements(),
-        ]));
+        ]);
+        var stated = IdentityReader.Read(file);
 
         Assert.Equal(("Invented, Name", "INV-1", new DateOnly(1901, 2, 3)), (stated.PatientName, stated.PatientNumber, stated.Born));
         Assert.Equal(new DateTime(2026, 1, 3, 9, 15, 30, DateTimeKind.Unspecified), stated.TakenAt);
         Assert.Equal([16, 17], stated.Teeth.Select(found => found.Number));
-        Assert.Equal("Mandible, First molar region, Implant", stated.Region);
+        Assert.Equal("Mandible, First molar region, Implant", IdentityReader.ReadRegion(file));
+        Assert.Null(IdentityReader.ReadRegion(DicomFile.Sound()));
     }
 
     [Theory]
