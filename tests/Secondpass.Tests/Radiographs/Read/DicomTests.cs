@@ -130,6 +130,7 @@ public sealed class DicomTests
     [InlineData(null, "0.028\\0.028", "FIDUCIAL", null, 0.028, SpacingMeaning.AtObject, null)]
     [InlineData(null, "0.028\\0.028", null, null, 0.028, SpacingMeaning.Unstated, null)]
     [InlineData("0.033\\0.033", null, null, "1.1", 0.03, SpacingMeaning.AtObject, "The file gives 0.033 mm per pixel at the sensor and an estimated magnification of 1.1; the scale was divided by it.")]
+    [InlineData("0.033\\0.033", "0.033\\0.033", null, "1.1", 0.03, SpacingMeaning.AtObject, "The file gives 0.033 mm per pixel at the sensor and an estimated magnification of 1.1; the scale was divided by it.")]
     [InlineData("0.033\\0.033", null, null, "1", 0.033, SpacingMeaning.AtDetector, null)]
     [InlineData("0.033\\0.033", null, null, "11", 0.033, SpacingMeaning.AtDetector, "The file states a magnification of 11, which is not plausible; it was ignored.")]
     [InlineData("0\\0", null, null, null, null, null, "The file states a resolution of zero; it was ignored.")]
