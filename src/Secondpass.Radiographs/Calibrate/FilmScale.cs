@@ -23,7 +23,7 @@ public static class FilmScale
     /// <returns>
     /// What was entered, with a notice when the file says something else by more than 1 %. Otherwise the file's own scale
     /// when it is that of an intra-oral film: sizes outside <see cref="Calibration"/>'s limits, and screen resolutions in
-    /// PNG, JPEG and TIFF files, are ignored with a notice. Otherwise no scale.
+    /// PNG, JPEG, TIFF and BMP files, are ignored with a notice. Otherwise no scale.
     /// Refused: an entered size outside the limits (<c>implausible_pixel_size</c>), and a film whose file states pixels
     /// that are not square by more than 1 % (<c>pixels_not_square</c>), because its angles and lengths would all be wrong,
     /// whatever was entered.

@@ -80,6 +80,7 @@ public sealed class FilmScaleTests
     [InlineData(10.0 / 38, FilmFormat.Jpeg, "97", "0.2632")]
     [InlineData(10.0 / 28, FilmFormat.Jpeg, "71", "0.3571")]
     [InlineData(25.4 / 72, FilmFormat.Tiff, "72", "0.3528")]
+    [InlineData(1000.0 / 3780, FilmFormat.Bmp, "96", "0.2646")]
     [InlineData(25.4 / 144, FilmFormat.Png, "144", "0.1764")]
     public void Ignores_a_screen_s_resolution_with_a_notice(double stated, FilmFormat format, string perInch, string quoted)
     {
