@@ -9,6 +9,7 @@ using Secondpass.Job;
 using Secondpass.Job.Cases;
 using Secondpass.Job.Chairside;
 using Secondpass.Job.Finish;
+using Secondpass.Job.Incoming;
 using Secondpass.Job.Instruments;
 using Secondpass.Job.Letters;
 using Secondpass.Job.Plans;
@@ -121,6 +122,10 @@ public static class Server
         builder.Services.AddSingleton(new UndecidedComparisons());
         builder.Services.AddSingleton<ReceiveFilm>();
         builder.Services.AddSingleton<KeepComparison>();
+        builder.Services.AddSingleton<FilmsFolder>();
+        builder.Services.AddSingleton<WatchFolder>();
+        builder.Services.AddSingleton<AttachNewFilm>();
+        builder.Services.AddSingleton<ImportFilms>();
         builder.Services.AddSingleton<ClinicHabits>();
         builder.Services.AddSingleton<CaseRegister>();
         builder.Services.AddSingleton<ReceivePaper>();
@@ -145,12 +150,14 @@ public static class Server
         builder.Services.AddSingleton<PlanPaper>();
         builder.Services.AddSingleton(options.Demo ? DemoExamples.Find() : DemoExamples.None);
         builder.Services.AddHostedService<UndecidedFilmsRemover>();
+        builder.Services.AddHostedService<NewFilmWatcher>();
         builder.Services.AddSingleton<InventedClinic>();
-        builder.Services.AddRazorComponents();
+        builder.Services.AddRazorComponents(pages => pages.MaxFormMappingCollectionSize = UploadLimits.MostFormFields);
 
         // A file that comes with a form may be a patient's: it stays in memory and goes into no temporary file.
         builder.Services.Configure<FormOptions>(forms =>
         {
+            forms.ValueCountLimit = UploadLimits.MostFormFields;
             forms.MemoryBufferThreshold = UploadLimits.LargestRequestBytes;
             forms.MultipartBodyLengthLimit = UploadLimits.LargestRequestBytes;
         });
@@ -170,6 +177,7 @@ public static class Server
         app.MapSettings();
         app.MapCases();
         app.MapLetters();
+        app.MapNewFilms();
         app.MapGet("/", () => Results.Redirect("/what-is-left"));
         app.MapRazorComponents<Document>().DisableAntiforgery().PostedToOnlyWithForms();
         return app;

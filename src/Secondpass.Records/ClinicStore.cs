@@ -41,6 +41,7 @@ public sealed class ClinicStore : IDisposable
         caseFiles = Archive("case-files");
         Cases = new CaseStore(events, caseFiles, time, RemoveUnneeded);
         Clinic = new ClinicRecord(events);
+        NewFilms = new NewFilmRecord(events);
 
         FileArchive Archive(string name) => new(Path.Combine(folder, name), time);
     }
@@ -53,6 +54,9 @@ public sealed class ClinicStore : IDisposable
 
     /// <summary>The clinic itself.</summary>
     public ClinicRecord Clinic { get; }
+
+    /// <summary>What is noted about films that belong to no case yet.</summary>
+    public NewFilmRecord NewFilms { get; }
 
     /// <summary>Opens a data folder, made when it is missing, and removes films there that belong to nothing and are older than <see cref="UndecidedFilmsStay"/>.</summary>
     /// <param name="folder">The folder.</param>

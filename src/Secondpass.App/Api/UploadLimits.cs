@@ -9,6 +9,9 @@ internal static class UploadLimits
     /// <summary>Largest request: four films and their wrapping.</summary>
     public const int LargestRequestBytes = (4 * LargestFilmBytes) - (1 << 20);
 
+    /// <summary>Most fields of one form: the table of the largest import has two for each film.</summary>
+    public const int MostFormFields = 4000;
+
     /// <summary>Largest JSON body: 1 MB.</summary>
     public const int LargestJsonBytes = 1 << 20;
 }

@@ -50,7 +50,11 @@ public enum TubeShift
 /// <param name="Moment">When it was taken.</param>
 /// <param name="Shift">From where.</param>
 /// <param name="PixelSpacingMillimetres">Scale entered or measured for it, in mm per pixel; null: the file's own.</param>
-public sealed record CaseFilm(string Sha256, FilmMoment Moment, TubeShift Shift, double? PixelSpacingMillimetres);
+public sealed record CaseFilm(string Sha256, FilmMoment Moment, TubeShift Shift, double? PixelSpacingMillimetres)
+{
+    /// <summary>Where it came from; null when that was not noted.</summary>
+    public FilmOrigin? Origin { get; init; }
+}
 
 /// <summary>What was marked on a film of the case; what was measured from it stands in the canals.</summary>
 /// <param name="FilmSha256">SHA-256 of the film.</param>

@@ -34,7 +34,11 @@ public sealed record PaperAttached(AttachedFile File) : CaseEvent;
 /// <summary>A patient as the clinic knows them.</summary>
 /// <param name="Number">The clinic's own number; not empty.</param>
 /// <param name="Name">The name, or null where the clinic keeps it elsewhere.</param>
-public sealed record Patient(string Number, string? Name);
+public sealed record Patient(string Number, string? Name)
+{
+    /// <summary>The date of birth; null where the clinic keeps it elsewhere.</summary>
+    public DateOnly? Born { get; init; }
+}
 
 /// <summary>Who sent a case, and who must get the reply.</summary>
 /// <param name="Referrer">The colleague's name; null when nobody sent the patient.</param>

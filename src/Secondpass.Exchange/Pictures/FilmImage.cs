@@ -56,11 +56,12 @@ internal static class FilmImage
     /// <param name="window">Values shown black and white.</param>
     /// <param name="darkest">What black becomes, 0 to 1: above 0, or below 1 for <paramref name="lightest"/>, a film steps back behind what is drawn on it.</param>
     /// <param name="lightest">What white becomes, 0 to 1.</param>
+    /// <param name="greatestSidePixels">The most pixels on the longer side.</param>
     public static GreyImage Shown(
-        ReadOnlySpan<ushort> pixels, int filmWidth, FilmRegion region, GreyWindow window, double darkest = 0, double lightest = 1)
+        ReadOnlySpan<ushort> pixels, int filmWidth, FilmRegion region, GreyWindow window, double darkest = 0, double lightest = 1, int greatestSidePixels = GreatestSide)
     {
         var (longSide, shortSide) = (Math.Max(region.Width, region.Height), Math.Min(region.Width, region.Height));
-        var step = Math.Min(shortSide, (int)Math.Ceiling(longSide / (double)GreatestSide));
+        var step = Math.Min(shortSide, (int)Math.Ceiling(longSide / (double)greatestSidePixels));
         var (width, height) = (region.Width / step, region.Height / step);
         var shown = new byte[width * height];
         for (var row = 0; row < height; row++)

@@ -1,5 +1,6 @@
 using Secondpass.Domain;
 using Secondpass.Domain.Cases;
+using Secondpass.Radiographs.Identify;
 using Secondpass.Records;
 
 namespace Secondpass.Job.Cases;
@@ -10,24 +11,44 @@ namespace Secondpass.Job.Cases;
 /// <param name="papers">Takes photographs in.</param>
 public sealed class AttachFilm(ClinicStore store, ReceiveFilm receive, ReceivePaper papers)
 {
+    /// <summary>Takes films in that are to be attached: from then on they lie ready, whatever becomes of the form.</summary>
+    /// <param name="sent">The files.</param>
+    /// <returns>What lies ready, in their order; or a refusal: one is no film, disk full.</returns>
+    public Answer<IReadOnlyList<ReadyFilm>> TakeIn(IReadOnlyList<SentFile> sent)
+    {
+        ArgumentNullException.ThrowIfNull(sent);
+        var ready = new List<ReadyFilm>();
+        foreach (var file in sent)
+        {
+            if (!receive.Receive(file.Bytes).TryGet(out var film, out var refusal))
+            {
+                return new Refusal(refusal.Code, $"“{file.Name}”: {refusal.Reason}", refusal.Remedy, refusal.Evidence);
+            }
+
+            ready.Add(new ReadyFilm(film.Sha256, Path.GetFileName(file.Name)));
+        }
+
+        return ready;
+    }
+
     /// <summary>Attaches films.</summary>
     /// <param name="id">The case.</param>
     /// <param name="version">The version that the page was filled from.</param>
-    /// <param name="sent">At least one file.</param>
-    /// <param name="moment">When they were taken.</param>
-    /// <param name="shift">From where.</param>
+    /// <param name="ready">At least one film that lies ready.</param>
+    /// <param name="taken">When they were taken, and from where.</param>
+    /// <param name="said">What was said to films that speak of another patient or tooth.</param>
     /// <param name="by">Who attaches them.</param>
-    /// <returns>The case; or a refusal: none was sent, one is no film, it is there already, disk full.</returns>
-    public Answer<DentalCase> Attach(CaseId id, long version, IReadOnlyList<SentFile> sent, FilmMoment moment, TubeShift shift, Writer by)
+    /// <returns>The case; or a refusal: none was sent, it is there already, it speaks of another patient or tooth, it lies ready no more.</returns>
+    public Answer<DentalCase> Attach(CaseId id, long version, IReadOnlyList<ReadyFilm> ready, FilmTaken taken, Confirmation said, Writer by)
     {
-        ArgumentNullException.ThrowIfNull(sent);
+        ArgumentNullException.ThrowIfNull(ready);
         ArgumentNullException.ThrowIfNull(by);
-        if (sent.Count == 0)
+        if (ready.Count == 0)
         {
             return new Refusal("no_file", "No film was chosen.", "Choose its file, or drop it on the field.");
         }
 
-        return store.Cases.Read(id).TryGet(out var it, out var refusal) && Receive(it, sent, moment, shift).TryGet(out var attached, out refusal)
+        return store.Cases.Read(id).TryGet(out var it, out var refusal) && Become(it, ready, taken, said).TryGet(out var attached, out refusal)
             ? store.Cases.Append(id, version, by.Author, attached)
             : refusal;
     }
@@ -58,24 +79,58 @@ public sealed class AttachFilm(ClinicStore store, ReceiveFilm receive, ReceivePa
             : refusal;
     }
 
-    internal Answer<IReadOnlyList<CaseEvent>> Receive(DentalCase it, IReadOnlyList<SentFile> sent, FilmMoment moment, TubeShift shift)
+    /// <summary>The sentences in which films that lie ready speak of another patient or tooth than a case, one a line; empty when in none.</summary>
+    /// <param name="it">The case.</param>
+    /// <param name="ready">The films.</param>
+    public string Differences(DentalCase it, IReadOnlyList<ReadyFilm> ready)
+    {
+        ArgumentNullException.ThrowIfNull(ready);
+        return string.Join('\n', ready
+            .SelectMany(file => store.ReadFilm(file.Sha256).TryGet(out var bytes, out _) ? FilmsOfCase.Compare(it, IdentityReader.Read(bytes)).Sentences : [])
+            .Distinct());
+    }
+
+    internal Answer<IReadOnlyList<CaseEvent>> Receive(DentalCase it, IReadOnlyList<SentFile> sent, FilmTaken taken) =>
+        TakeIn(sent).TryGet(out var ready, out var refusal) ? Become(it, ready, taken, Confirmation.None) : refusal;
+
+    private Answer<IReadOnlyList<CaseEvent>> Become(DentalCase it, IReadOnlyList<ReadyFilm> ready, FilmTaken taken, Confirmation said)
     {
         var events = new List<CaseEvent>();
-        foreach (var file in sent)
+        var unconfirmed = new List<Refusal>();
+        foreach (var file in ready)
         {
-            if (!receive.Receive(file.Bytes).TryGet(out var film, out var refusal))
+            if (!store.ReadFilm(file.Sha256).TryGet(out var bytes, out var refusal))
             {
-                return new Refusal(refusal.Code, $"“{file.Name}”: {refusal.Reason}", refusal.Remedy, refusal.Evidence);
+                return refusal;
             }
 
-            if (it.Films.Any(known => known.Sha256 == film.Sha256) || events.OfType<FilmAttached>().Any(known => known.Film.Sha256 == film.Sha256))
+            if (it.Films.Any(known => known.Sha256 == file.Sha256))
             {
                 return new Refusal("film_there_already", $"“{file.Name}” belongs to this case already.", "Choose another file; the one that is there can be looked at under Films and photographs.");
             }
 
-            events.Add(new FilmAttached(new CaseFilm(film.Sha256, moment, shift, null)));
+            if (FilmsOfCase.Attach(it, file.Sha256, file.Name, IdentityReader.Read(bytes), taken, said).TryGet(out var attached, out refusal))
+            {
+                events.Add(attached);
+                it = it.With(attached);
+            }
+            else if (refusal.Code == FilmsOfCase.OfAnother)
+            {
+                unconfirmed.Add(refusal);
+            }
+            else
+            {
+                return refusal;
+            }
         }
 
-        return events;
+        return unconfirmed.Count == 0
+            ? events
+            : new Refusal(FilmsOfCase.OfAnother, string.Join(" ", unconfirmed.Select(one => one.Reason)), unconfirmed[0].Remedy);
     }
 }
+
+/// <summary>A film that lies ready to be attached.</summary>
+/// <param name="Sha256">SHA-256 of its file.</param>
+/// <param name="Name">The name that its file had.</param>
+public sealed record ReadyFilm(string Sha256, string Name);

@@ -105,6 +105,9 @@ public sealed class CaseCorrectionForm
     /// <summary>The patient's name, where the clinic enters one.</summary>
     public string? PatientName { get; set; }
 
+    /// <summary>The patient's date of birth, where the clinic enters it.</summary>
+    public string? PatientBorn { get; set; }
+
     /// <summary>The tooth, in any notation.</summary>
     public string? Tooth { get; set; }
 
@@ -127,10 +130,11 @@ public sealed class CaseCorrectionForm
         {
             PatientNumber = it.Patient.Number,
             PatientName = it.Patient.Name,
+            PatientBorn = it.Patient.Born?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
             Tooth = new WrittenTooth(it.Tooth, notation).Text,
             Version = it.Version,
         };
     }
 
-    internal Answer<Patient> ReadPatient() => new ReferralForm { PatientNumber = PatientNumber, PatientName = PatientName }.ReadPatient();
+    internal Answer<Patient> ReadPatient() => new ReferralForm { PatientNumber = PatientNumber, PatientName = PatientName, PatientBorn = PatientBorn }.ReadPatient();
 }

@@ -24,7 +24,7 @@ public sealed class NoteCanals(ClinicStore store, AttachFilm films)
             return refusal;
         }
 
-        if (!films.Receive(it, sent, FilmMoment.Before, TubeShift.Straight).TryGet(out var attached, out refusal))
+        if (!films.Receive(it, sent, new FilmTaken(FilmMoment.Before, TubeShift.Straight)).TryGet(out var attached, out refusal))
         {
             return refusal;
         }

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Secondpass.Domain;
 using Secondpass.Domain.Cases;
 
@@ -11,6 +12,9 @@ public sealed class ReferralForm
 
     /// <summary>The patient's name, where the clinic enters one.</summary>
     public string? PatientName { get; set; }
+
+    /// <summary>The patient's date of birth, where the clinic enters it.</summary>
+    public string? PatientBorn { get; set; }
 
     /// <summary>The tooth, in any notation.</summary>
     public string? Tooth { get; set; }
@@ -50,6 +54,7 @@ public sealed class ReferralForm
         {
             PatientNumber = it.Patient.Number,
             PatientName = it.Patient.Name,
+            PatientBorn = it.Patient.Born?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
             Tooth = it.Tooth.ToString(),
             Referrer = it.Referral.Referrer,
             Practice = it.Referral.Practice,
@@ -65,12 +70,17 @@ public sealed class ReferralForm
     internal Answer<Patient> ReadPatient()
     {
         var number = (PatientNumber ?? string.Empty).Trim();
-        return number.Length is 0 or > 40
-            ? new Refusal(
+        if (number.Length is 0 or > 40)
+        {
+            return new Refusal(
                 "patient_number",
                 number.Length == 0 ? "There is no patient number." : $"The patient number “{number}” has more than 40 characters.",
-                "Enter the number under which your clinic knows the patient.")
-            : new Patient(number, Typed.Text(PatientName));
+                "Enter the number under which your clinic knows the patient.");
+        }
+
+        return Typed.Day("The date of birth", PatientBorn).TryGet(out var born, out var refusal)
+            ? new Patient(number, Typed.Text(PatientName)) { Born = born.Value }
+            : refusal;
     }
 
     internal Answer<Referral> ReadReferral() => Typed.Text(Reason) is { } reason

@@ -42,6 +42,25 @@ public static class Typed
             ? new TypedLength(number.Value is { } value ? new Millimetres(value) : null)
             : refusal;
 
+    /// <summary>A day.</summary>
+    /// <param name="field">What the day is, as it begins a sentence, such as "The date of birth".</param>
+    /// <param name="typed">What was typed or chosen: year, month and day, such as 1961-03-04.</param>
+    /// <returns>The day, or null in it when nothing was typed; or a refusal that quotes what was typed.</returns>
+    public static Answer<TypedDay> Day(string field, string? typed)
+    {
+        if (Text(typed) is not { } text)
+        {
+            return new TypedDay(null);
+        }
+
+        return DateOnly.TryParseExact(text, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out var day) && day.Year >= EarliestYear
+            ? new TypedDay(day)
+            : new Refusal("not_a_day", $"{field}: “{text}” is not a day that can be.", "Enter year, month and day, such as 1961-03-04, or leave it empty.");
+    }
+
+    // Nobody who is treated was born before it.
+    private const int EarliestYear = 1880;
+
     private static string Between(string unit, double least, double most) =>
         $"Enter {WithUnit(string.Create(CultureInfo.InvariantCulture, $"{least:0.##} to {most:0.##}"), unit)}, or leave it empty.";
 
@@ -55,3 +74,7 @@ public readonly record struct TypedNumber(double? Value);
 /// <summary>A length that was typed; null when nothing was.</summary>
 /// <param name="Value">The length.</param>
 public readonly record struct TypedLength(Millimetres? Value);
+
+/// <summary>A day that was typed; null when nothing was.</summary>
+/// <param name="Value">The day.</param>
+public readonly record struct TypedDay(DateOnly? Value);

@@ -200,7 +200,9 @@ public sealed class OpenDemoClinic
                 assessment.Version = it.Version;
                 return new AssessTooth(store, clock).Assess(it.Id, assessment, by);
             case { Films: { } taken }:
-                return films.Attach(it.Id, it.Version, [.. taken.Files.Select(file => new SentFile(Path.GetFileName(file), Bytes(file)))], taken.Moment, taken.Shift, by);
+                return films.TakeIn([.. taken.Files.Select(file => new SentFile(Path.GetFileName(file), Bytes(file)))]).TryGet(out var ready, out var notTaken)
+                    ? films.Attach(it.Id, it.Version, ready, new FilmTaken(taken.Moment, taken.Shift), Confirmation.None, by)
+                    : notTaken;
             case { Canals: { } canals }:
                 canals.Version = it.Version;
                 return new NoteCanals(store, films).Note(it.Id, canals, [], by);

@@ -29,3 +29,11 @@ public sealed record CaseLine(
 /// <param name="At">When it reached the store, UTC; an entry made at the chair holds the time of its own device too.</param>
 /// <param name="Event">What.</param>
 public sealed record CaseHistoryLine(long Version, string Who, string Device, DateTimeOffset At, CaseEvent Event);
+
+/// <summary>A film and the case that it belongs to.</summary>
+/// <param name="Id">The case.</param>
+/// <param name="PatientNumber">The clinic's own patient number.</param>
+/// <param name="Tooth">The tooth.</param>
+/// <param name="Who">Who attached it.</param>
+/// <param name="At">When, UTC.</param>
+public sealed record FilmInCase(CaseId Id, string PatientNumber, ToothNumber Tooth, string Who, DateTimeOffset At);

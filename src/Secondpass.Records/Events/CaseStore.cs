@@ -91,6 +91,50 @@ public sealed class CaseStore
         });
     }
 
+    /// <summary>Attaches a film that belongs to no case yet: of two who attach it at once, the second is refused.</summary>
+    /// <param name="id">The case.</param>
+    /// <param name="expectedVersion">As for <see cref="Append"/>.</param>
+    /// <param name="by">Who attaches it.</param>
+    /// <param name="attached">The film.</param>
+    /// <returns>The case as it is now; or a refusal: <c>film_attached_already</c> names who attached it to which case and when; otherwise as for <see cref="Append"/>.</returns>
+    public Answer<DentalCase> AttachNewFilm(CaseId id, long expectedVersion, Author by, FilmAttached attached)
+    {
+        ArgumentNullException.ThrowIfNull(attached);
+        return events.Write<DentalCase>(writer =>
+        {
+            if (!Load(writer, id).TryGet(out var before, out var refusal))
+            {
+                return refusal;
+            }
+
+            if (FindFilm(writer, attached.Film.Sha256) is { } already)
+            {
+                return AttachedAlready(already, id);
+            }
+
+            if (WhatMatteredSince(before.Stored, expectedVersion) is { } change)
+            {
+                return Changed(before.Stored, change, expectedVersion);
+            }
+
+            writer.Append(StreamOf(id), by, null, attached, before.Key);
+            return before.Case.With(attached);
+        });
+    }
+
+    /// <summary>Who attached a film to a case, and when; of several cases the first.</summary>
+    /// <param name="sha256">SHA-256 of its file.</param>
+    /// <returns>The line; null when the film belongs to no case.</returns>
+    public FilmInCase? FindFilm(string sha256) => events.Read(reader => FindFilm(reader, sha256));
+
+    /// <summary>The refusal of a film that belongs to a case already; null when it belongs to none.</summary>
+    /// <param name="id">The case that it is to be attached to.</param>
+    /// <param name="sha256">SHA-256 of its file.</param>
+    public Refusal? WhyAttached(CaseId id, string sha256) => FindFilm(sha256) is { } already ? AttachedAlready(already, id) : null;
+
+    /// <summary>SHA-256 of everything that cases speak of: films, papers, photographs and letters.</summary>
+    public IReadOnlySet<string> FilesOfCases() => events.Read(reader => CaseFileTable.AllFiles(reader.Transaction)).ToHashSet(StringComparer.Ordinal);
+
     /// <summary>Corrects the patient of a case; the key to everything noted in it goes to the right patient with it.</summary>
     /// <param name="id">The case.</param>
     /// <param name="expectedVersion">As for <see cref="Append"/>.</param>
@@ -243,6 +287,25 @@ public sealed class CaseStore
             : refusal;
     }
 
+    private static FilmInCase? FindFilm(EventReader reader, string sha256)
+    {
+        foreach (var id in CaseFileTable.CasesWith(reader.Transaction, sha256))
+        {
+            if (Load(reader, new CaseId(id)).TryGet(out var loaded, out _))
+            {
+                foreach (var (stored, happened) in loaded.Stored.Zip(loaded.Happened))
+                {
+                    if (happened is FilmAttached film && film.Film.Sha256 == sha256)
+                    {
+                        return new FilmInCase(loaded.Case.Id, loaded.Case.Patient.Number, loaded.Case.Tooth, stored.Who, At(stored));
+                    }
+                }
+            }
+        }
+
+        return null;
+    }
+
     private static DateTimeOffset At(StoredEvent stored) => new(stored.UtcTicks, TimeSpan.Zero);
 
     private static string DeviceOf(StoredEvent stored) =>
@@ -266,6 +329,20 @@ public sealed class CaseStore
         "entry_number_taken",
         FormattableString.Invariant($"The device “{key.Device}” already sent another entry under its number {key.Sequence}; this one was not stored."),
         "Note the entry again.");
+
+    private Refusal AttachedAlready(FilmInCase already, CaseId id)
+    {
+        var when = TimeZoneInfo.ConvertTime(already.At, time.LocalTimeZone).ToString("yyyy-MM-dd 'at' HH:mm", CultureInfo.InvariantCulture);
+        return already.Id == id
+            ? new Refusal(
+                "film_attached_already",
+                $"{already.Who} attached this film to this case already, on {when}. It is there once.",
+                "Look at it under Films and photographs.")
+            : new Refusal(
+                "film_attached_already",
+                $"{already.Who} attached this film to the case of patient {already.PatientNumber}, {already.Tooth.Words}, on {when}. It was not attached here.",
+                "If it shows this tooth too, choose its file under Attach films.");
+    }
 
     private sealed record Loaded(IReadOnlyList<StoredEvent> Stored, IReadOnlyList<CaseEvent> Happened, DentalCase Case, PatientKey Key);
 

@@ -1,6 +1,7 @@
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
 using Secondpass.Domain.Clinics;
+using Secondpass.Domain.Films;
 using Secondpass.Domain.Plans;
 
 namespace Secondpass.Records.Events;
@@ -24,16 +25,16 @@ internal static class EventKinds
         Of<PatientForgotten>("patient_forgotten", 2),
 
         // What happens to a case.
-        Of<CaseOpened>("case_opened"),
+        Of<CaseOpened>("case_opened", 2),
         Of<ReferralChanged>("referral_changed"),
-        Of<PatientCorrected>("patient_corrected"),
+        Of<PatientCorrected>("patient_corrected", 2),
         Of<ToothCorrected>("tooth_corrected"),
         Of<HealthAnswered>("health_answered"),
         Of<PaperAttached>("paper_attached"),
         Of<ToothAssessed>("tooth_assessed", 2),
         Of<CanalsNoted>("canals_noted"),
         Of<ConeBeamRead>("cone_beam_read"),
-        Of<FilmAttached>("film_attached"),
+        Of<FilmAttached>("film_attached", 2),
         Of<FilmMeasured>("film_measured"),
         Of<ParallaxRead>("parallax_read"),
         Of<ReferencePointLost>("reference_point_lost"),
@@ -65,6 +66,11 @@ internal static class EventKinds
         Of<UseCountChosen>("use_count_chosen"),
         Of<NotationChosen>("notation_chosen"),
         Of<CurrencyChosen>("currency_chosen"),
+
+        // What is noted about films that belong to no case yet.
+        Of<FilmsFolderChosen>("films_folder_chosen"),
+        Of<FilmPutAside>("film_put_aside"),
+        Of<FilmTakenBack>("film_taken_back"),
     ];
 
     private static readonly Dictionary<Type, EventKind> ByType = All.ToDictionary(kind => kind.Type);

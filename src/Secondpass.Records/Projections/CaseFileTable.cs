@@ -49,6 +49,10 @@ internal sealed class CaseFileTable : IProjection
     public static IReadOnlyList<string> Of(DbTransaction transaction, string caseId) =>
         transaction.Rows("SELECT sha256 FROM case_files WHERE case_id = @case ORDER BY sha256", row => row.GetString(0), ("@case", caseId));
 
+    /// <summary>The cases that speak of a file.</summary>
+    public static IReadOnlyList<string> CasesWith(DbTransaction transaction, string sha256) =>
+        transaction.Rows("SELECT case_id FROM case_files WHERE sha256 = @sha ORDER BY case_id", row => row.GetString(0), ("@sha", sha256));
+
     private static IEnumerable<string> HashesIn(JsonNode? node) => node switch
     {
         JsonObject parts => parts.SelectMany(part => HashesIn(part.Value)),

@@ -34,6 +34,11 @@ internal static class Upcasters
             assessment["exploration_fee"] = fee is { } known ? new JsonObject { ["minor_units"] = known, ["currency_code"] = null } : null;
             return payload;
         },
+
+        // A patient had no date of birth here, and where a film came from was not noted.
+        [("case_opened", 1)] = payload => AddedTo("patient", payload, "born"),
+        [("patient_corrected", 1)] = payload => AddedTo("patient", payload, "born"),
+        [("film_attached", 1)] = payload => AddedTo("film", payload, "origin"),
     };
 
     /// <summary>The versions that can be translated, by kind.</summary>
@@ -50,6 +55,12 @@ internal static class Upcasters
     private static JsonObject Added(JsonObject payload, string member, JsonNode value)
     {
         payload[member] = value;
+        return payload;
+    }
+
+    private static JsonObject AddedTo(string part, JsonObject payload, string member)
+    {
+        payload[part]![member] = null;
         return payload;
     }
 }

@@ -29,7 +29,7 @@ public sealed class PagesTests
         {
             var page = await client.GetStringAsync("/what-is-left", TestContext.Current.CancellationToken);
             Assert.DoesNotContain(notice, page, StringComparison.Ordinal);
-            Assert.Equal(4, page.Split("<nav")[1].Split("</nav>")[0].Split("<a ").Length - 1);
+            Assert.Equal(5, page.Split("<nav")[1].Split("</nav>")[0].Split("<a ").Length - 1);
             Assert.DoesNotContain("invented example", page, StringComparison.Ordinal);
             Assert.Contains(folder.Path, await client.GetStringAsync("/settings", TestContext.Current.CancellationToken), StringComparison.Ordinal);
             Assert.Contains("None yet.", await client.GetStringAsync("/what-is-left/kept", TestContext.Current.CancellationToken), StringComparison.Ordinal);

@@ -3,6 +3,7 @@ using System.Text.Json.Nodes;
 using CsCheck;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Clinics;
+using Secondpass.Domain.Films;
 using Secondpass.Domain.Quantities;
 using Secondpass.Records.Events;
 using Secondpass.Records.Upcasting;
@@ -73,7 +74,7 @@ public sealed class EventPayloadTests
     [Fact]
     public void Every_event_of_the_domain_has_a_name_in_the_store() => Assert.Equal(
         typeof(CaseEvent).Assembly.GetTypes()
-            .Where(type => !type.IsAbstract && (type.IsAssignableTo(typeof(CaseEvent)) || type.IsAssignableTo(typeof(ClinicEvent))))
+            .Where(type => !type.IsAbstract && (type.IsAssignableTo(typeof(CaseEvent)) || type.IsAssignableTo(typeof(ClinicEvent)) || type.IsAssignableTo(typeof(NewFilmEvent))))
             .Select(type => type.Name)
             .Order(StringComparer.Ordinal),
         EventKinds.All.Where(kind => kind.Type.Assembly == typeof(CaseEvent).Assembly).Select(kind => kind.Type.Name).Order(StringComparer.Ordinal));

@@ -52,6 +52,7 @@ internal sealed class RandomEvents(int seed)
             _ when type == typeof(bool) => random.Next(2) == 0,
             _ when type.IsEnum => Enum.GetValues(type).GetValue(random.Next(Enum.GetValues(type).Length)),
             _ when type == typeof(DateTimeOffset) => new DateTimeOffset(2026, 3, 4, 9, 30, 0, TimeSpan.Zero).AddTicks(random.NextInt64(1L << 50)),
+            _ when type == typeof(DateTime) => new DateTime(2026, 3, 4, 9, 30, 0, DateTimeKind.Unspecified).AddSeconds(random.Next(1 << 20)),
             _ when type == typeof(DateOnly) => new DateOnly(2026, 1, 1).AddDays(random.Next(1000)),
             _ when type == typeof(Millimetres) => new Millimetres(Number()),
             _ when type == typeof(Degrees) => new Degrees(Number()),

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
@@ -26,6 +27,8 @@ internal static class CaseNoteWords
         FilmMeasured => "canals measured on a film",
         ParallaxRead parallax => $"{parallax.Reading.Thing} compared on two films",
         ReferencePointLost lost => $"reference point “{lost.Name}” lost: {lost.Reason}",
+        FilmAttached { Film.Origin: { WhyAttached: { } why } origin } => $"film “{origin.FileName}” attached, because “{why}”. {string.Join(" ", origin.Confirmed)}",
+        FilmAttached { Film.Origin: { } origin } => $"film “{origin.FileName}” attached",
         FilmAttached => "film attached",
         PhotographAttached photograph => $"photograph “{photograph.Photograph.Caption}” attached",
         ComparisonAttached => "what is left kept with the case",
@@ -36,7 +39,8 @@ internal static class CaseNoteWords
         _ => "something else noted",
     };
 
-    private static string InWords(Patient patient) => patient.Name is { } name ? $"{patient.Number}, {name}" : patient.Number;
+    private static string InWords(Patient patient) => string.Join(", ", ((string?[])
+        [patient.Number, patient.Name, patient.Born?.ToString("'born' d MMMM yyyy", CultureInfo.InvariantCulture)]).Where(part => part is not null));
 
     private static string Changes(Referral? before, Referral after)
     {

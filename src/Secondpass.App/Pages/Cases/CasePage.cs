@@ -81,6 +81,22 @@ public abstract class CasePage : ComponentBase
         return version;
     }
 
+    /// <summary>Shows this page anew when something beside the case was noted, and stays with the refusal when not.</summary>
+    /// <param name="answer">What came of it.</param>
+    protected void Stay<T>(Answer<T> answer)
+        where T : notnull
+    {
+        ArgumentNullException.ThrowIfNull(answer);
+        if (answer.TryGet(out _, out var refusal))
+        {
+            Navigation.NavigateTo(Navigation.Uri);
+        }
+        else
+        {
+            Refused = refusal;
+        }
+    }
+
     /// <summary>A file that was sent with the form; null when none was chosen.</summary>
     /// <param name="name">The field's name.</param>
     protected Task<SentFile?> Sent(string name) => SentFiles.One(Http, name);

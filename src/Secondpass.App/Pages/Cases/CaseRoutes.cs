@@ -8,6 +8,9 @@ internal static class CaseRoutes
     /// <summary>The overview of a case.</summary>
     public static string Of(CaseId id) => $"/cases/{id}";
 
+    /// <summary>The films of a case.</summary>
+    public static string FilmsOf(CaseId id) => $"/cases/{id}/films";
+
     /// <summary>The page of a step.</summary>
     public static string Of(CaseId id, CaseStep step) => step switch
     {

@@ -1,6 +1,8 @@
 using Microsoft.AspNetCore.Components;
+using Secondpass.App.Pages.Films;
 using Secondpass.Domain.Cases;
 using Secondpass.Job.Cases;
+using Secondpass.Job.Incoming;
 
 namespace Secondpass.App.Pages.Cases;
 
@@ -9,6 +11,15 @@ public sealed partial class FilmsPage
 {
     [SupplyParameterFromForm(FormName = "film")]
     private FilmForm? Film { get; set; }
+
+    [SupplyParameterFromForm(Name = "New", FormName = "new-films")]
+    private NewFilmForm? Tapped { get; set; }
+
+    [SupplyParameterFromForm(Name = "New", FormName = "new-films-confirmed")]
+    private NewFilmForm? Confirmed { get; set; }
+
+    [SupplyParameterFromQuery]
+    private bool All { get; set; }
 
     [SupplyParameterFromForm(FormName = "parallax")]
     private ParallaxForm? Seen { get; set; }
@@ -20,18 +31,65 @@ public sealed partial class FilmsPage
     private AttachFilm Attaching { get; set; } = default!;
 
     [Inject]
+    private AttachNewFilm Incoming { get; set; } = default!;
+
+    [Inject]
     private ReadScan Reading { get; set; } = default!;
+
+    private NewFilmForm? New { get; set; }
+
+    // The form of a film that speaks of another patient or tooth, while it is asked why it belongs here.
+    private string? AsksFor { get; set; }
 
     /// <inheritdoc/>
     protected override void Fill(DentalCase it)
     {
+        New = Confirmed ?? Tapped ?? new NewFilmForm();
+        AsksFor = Confirmed is null ? null : "new-films";
         Film ??= new FilmForm { Version = it.Version };
         Seen ??= new ParallaxForm { Version = it.Version, Second = TubeShift.Mesial };
         Photo ??= new PhotographForm { Version = it.Version };
     }
 
-    private async Task AttachFilms() =>
-        Film!.Version = Done(Attaching.Attach(Case!.Id, Film.Version, await AllSent("films"), Film.Moment, Film.Shift, By), Film.Version);
+    private async Task AttachFilms()
+    {
+        if (!Attaching.TakeIn(await AllSent("films")).TryGet(out var sent, out var refusal))
+        {
+            Refused = refusal;
+            return;
+        }
+
+        Film!.Ready.AddRange(sent.Where(one => Film.Ready.All(known => known.Sha256 != one.Sha256)).Select(one => new ReadyFields { Sha256 = one.Sha256, Name = one.Name }));
+        var ready = Film.Ready.Select(one => new ReadyFilm(one.Sha256 ?? string.Empty, one.Name ?? string.Empty)).ToList();
+        Film.Version = Done(Attaching.Attach(Case!.Id, Film.Version, ready, new FilmTaken(Film.Moment, Film.Shift), new Confirmation(Film.Shown, Film.Why), By), Film.Version);
+        if (Refused?.Code == FilmsOfCase.OfAnother)
+        {
+            (AsksFor, Refused) = ("film", null);
+            Film.Shown = Attaching.Differences(Case, ready);
+        }
+    }
+
+    private void Tap()
+    {
+        if (New!.Sha256 is not { } film)
+        {
+            return;
+        }
+
+        if (!New.Is(NewFilmForm.Attach))
+        {
+            Stay(New.Is(NewFilmForm.PutAside) ? Incoming.PutAside(film, By) : Incoming.TakeBack(film, By));
+            return;
+        }
+
+        Done(Incoming.Attach(Case!.Id, film, New.TakenFor(Case), New.Said, By), Case.Version);
+        AsksFor = null;
+        if (Refused?.Code == FilmsOfCase.OfAnother)
+        {
+            (AsksFor, Refused) = ("new-films", null);
+            New.Shown = Incoming.Differences(Case, film);
+        }
+    }
 
     private void TellSide() => Seen!.Version = Done(
         Reading.Read(Case!.Id, Seen.Version, new ParallaxReading(Seen.Thing ?? string.Empty, Seen.ComparedWith ?? string.Empty, Seen.First, Seen.Second, Seen.Moved), By),
@@ -48,6 +106,20 @@ public sealed partial class FilmsPage
         public FilmMoment Moment { get; set; }
 
         public TubeShift Shift { get; set; }
+
+        public List<ReadyFields> Ready { get; set => field = value ?? []; } = [];
+
+        public string? Shown { get; set; }
+
+        public string? Why { get; set; }
+    }
+
+    /// <summary>A film that lies ready.</summary>
+    private sealed class ReadyFields
+    {
+        public string? Sha256 { get; set; }
+
+        public string? Name { get; set; }
     }
 
     /// <summary>What was seen on two films.</summary>

@@ -1,10 +1,13 @@
+using System.Globalization;
 using System.Reflection;
 using Microsoft.AspNetCore.Components;
 using Secondpass.App.Api;
+using Secondpass.App.Pages.Shared;
 using Secondpass.Domain;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Job;
 using Secondpass.Job.Cases;
+using Secondpass.Job.Incoming;
 
 namespace Secondpass.App.Pages.Settings;
 
@@ -20,11 +23,30 @@ public sealed partial class Settings
     [SupplyParameterFromForm(FormName = "currency")]
     private string? Currency { get; set; }
 
+    [SupplyParameterFromForm(FormName = "films-folder")]
+    private string? FolderTyped { get; set; }
+
+    [SupplyParameterFromForm(FormName = "films-folder-tapped")]
+    private string? FolderTapped { get; set; }
+
+    // Where the list of folders stands; null while it isn't opened.
+    [SupplyParameterFromQuery]
+    private string? At { get; set; }
+
     [CascadingParameter]
     private HttpContext Http { get; set; } = default!;
 
     [Inject]
     private ClinicData Data { get; set; } = default!;
+
+    [Inject]
+    private FilmsFolder Incoming { get; set; } = default!;
+
+    [Inject]
+    private WatchFolder Watched { get; set; } = default!;
+
+    [Inject]
+    private TimeProvider Time { get; set; } = default!;
 
     [Inject]
     private ClinicHabits Habits { get; set; } = default!;
@@ -50,6 +72,15 @@ public sealed partial class Settings
     private void KeepNotation() => Keep(Habits.Choose(Notation ?? ToothNotation.Iso3950, ThisDesk.Writer(Http)));
 
     private void KeepCurrency() => Keep(Habits.ChooseCurrency(Currency, ThisDesk.Writer(Http)));
+
+    private void KeepFilmsFolder() => Keep(Incoming.Choose(FolderTapped ?? FolderTyped, ThisDesk.Writer(Http)));
+
+    private string FolderInWords => Watched.Now switch
+    {
+        { GoneSince: { } gone } => $"It can’t be reached since {Moments.InWords(gone, Time)}.",
+        { LookedAt: { } at } now when now.Folder == Incoming.Chosen => string.Create(CultureInfo.InvariantCulture, $"Looked at last on {Moments.InWords(at, Time)}; {now.Films.Count} {(now.Films.Count == 1 ? "film" : "films")} of the last days in it."),
+        _ => "It is being looked at.",
+    };
 
     private void Keep<T>(Answer<T> answer)
         where T : notnull

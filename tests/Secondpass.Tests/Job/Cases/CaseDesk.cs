@@ -1,6 +1,7 @@
 using Secondpass.Domain.Cases;
 using Secondpass.Job;
 using Secondpass.Job.Cases;
+using Secondpass.Job.Incoming;
 using Secondpass.Records;
 using Secondpass.Tests.Records;
 
@@ -26,6 +27,10 @@ internal sealed class CaseDesk : IDisposable
         Lengths = new NoteLength(Store);
         Measuring = new MeasureForCase(Store, Shelf);
         Register = new CaseRegister(Store);
+        Folders = new FilmsFolder(Store);
+        Watched = new WatchFolder(Store, Clock);
+        Incoming = new AttachNewFilm(Store, new ReceiveFilm(Store, Shelf), Watched);
+        Imports = new ImportFilms(Store, Incoming, Folders);
     }
 
     public SetClock Clock { get; } = new();
@@ -55,6 +60,14 @@ internal sealed class CaseDesk : IDisposable
     public MeasureForCase Measuring { get; }
 
     public CaseRegister Register { get; }
+
+    public FilmsFolder Folders { get; }
+
+    public WatchFolder Watched { get; }
+
+    public AttachNewFilm Incoming { get; }
+
+    public ImportFilms Imports { get; }
 
     public static Writer Anna { get; } = new("Anna", "desk-1");
 

@@ -333,7 +333,7 @@ public sealed class NoteCanalsTests : IDisposable
     {
         var it = Noted("16", _ => { }, new SentFile("before.png", DemoFilm.Before(DemoFilm.Incisor)));
 
-        var refusal = desk.Films.Attach(it.Id, it.Version, [new SentFile("again.png", DemoFilm.Before(DemoFilm.Incisor))], FilmMoment.After, TubeShift.Mesial, CaseDesk.Anna).Refusal;
+        var refusal = desk.Films.Attach(it.Id, it.Version, desk.Films.TakeIn([new SentFile("again.png", DemoFilm.Before(DemoFilm.Incisor))]).Value, new FilmTaken(FilmMoment.After, TubeShift.Mesial), Confirmation.None, CaseDesk.Anna).Refusal;
 
         Assert.Equal("“again.png” belongs to this case already.", refusal.Reason);
     }
