@@ -4,9 +4,11 @@ namespace Secondpass.App.Api;
 
 /// <summary>Looks at the folder of new films every other second, and at once when the system tells of a change in it.</summary>
 /// <remarks>Telling is only the faster way: shares that tell nothing are seen by looking.</remarks>
-internal sealed partial class NewFilmWatcher(WatchFolder folder, FilmsFolder chosen, ILogger<NewFilmWatcher> log) : BackgroundService
+internal sealed partial class NewFilmWatcher(WatchFolder folder, FilmsFolder chosen, TimeProvider time, ILogger<NewFilmWatcher> log) : BackgroundService
 {
     private static readonly TimeSpan Between = TimeSpan.FromSeconds(2);
+    private static readonly TimeSpan AtMost = TimeSpan.FromSeconds(10);
+    private static readonly TimeSpan AtLeast = TimeSpan.FromMilliseconds(200);
 
     private readonly SemaphoreSlim changed = new(0, 1);
     private FileSystemWatcher? told;
@@ -26,8 +28,13 @@ internal sealed partial class NewFilmWatcher(WatchFolder folder, FilmsFolder cho
         {
             while (true)
             {
+                var began = time.GetTimestamp();
                 Look(stoppingToken);
-                await changed.WaitAsync(Between, stoppingToken);
+
+                // A folder that takes long to look over is not looked at all the time, however much happens in it.
+                var pause = time.GetElapsedTime(began) * 4;
+                await Task.Delay(AtLeast, time, stoppingToken);
+                await changed.WaitAsync(pause < Between ? Between : pause > AtMost ? AtMost : pause, stoppingToken);
             }
         }
         catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)

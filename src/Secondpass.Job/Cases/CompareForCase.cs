@@ -3,6 +3,7 @@ using Secondpass.Domain;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
 using Secondpass.Job.Documents;
+using Secondpass.Radiographs.Identify;
 using Secondpass.Records;
 
 namespace Secondpass.Job.Cases;
@@ -36,7 +37,7 @@ public sealed class CompareForCase(ClinicStore store)
     /// <param name="id">The case.</param>
     /// <param name="keptId">The comparison.</param>
     /// <param name="by">Who adds it.</param>
-    /// <returns>The case; or a refusal: no such case or comparison, one of another tooth, disk full.</returns>
+    /// <returns>The case; or a refusal: no such case or comparison, one of another tooth, a film that speaks of another patient or tooth, disk full.</returns>
     public Answer<DentalCase> Attach(string id, string keptId, Writer by)
     {
         ArgumentNullException.ThrowIfNull(by);
@@ -60,17 +61,47 @@ public sealed class CompareForCase(ClinicStore store)
         }
 
         var moment = document.AfterState == "refilled" ? FilmMoment.After : FilmMoment.During;
+        var attached = new List<CaseEvent>();
+        foreach (var (sha256, taken) in new[] { (kept.BeforeSha256, FilmMoment.Before), (kept.AfterSha256, moment) })
+        {
+            if (it.Films.All(film => film.Sha256 != sha256) && attached.Cast<FilmAttached>().All(film => film.Film.Sha256 != sha256))
+            {
+                if (!New(it, sha256, taken).TryGet(out var film, out refusal))
+                {
+                    return refusal;
+                }
+
+                attached.Add(film);
+            }
+        }
+
         var result = new CaseComparison(kept.BeforeSha256, kept.AfterSha256, kept.CaseDocument, kept.ComparisonDocument, kept.SheetSha256);
         return it.Comparisons.Contains(result)
             ? it
-            : store.Cases.Append(it.Id, it.Version, by.Author, [.. New(kept.BeforeSha256, FilmMoment.Before), .. New(kept.AfterSha256, moment), new ComparisonAttached(result)]);
+            : store.Cases.Append(it.Id, it.Version, by.Author, [.. attached, new ComparisonAttached(result)]);
+    }
 
-        IEnumerable<CaseEvent> New(string sha256, FilmMoment taken)
+    // A film that belongs to no case yet is held against this one, as on the case's own page; there it can be said why it belongs to it.
+    private Answer<FilmAttached> New(DentalCase it, string sha256, FilmMoment taken)
+    {
+        if (!store.ReadFilm(sha256).TryGet(out var bytes, out var refusal))
         {
-            if (it.Films.All(film => film.Sha256 != sha256))
-            {
-                yield return new FilmAttached(new CaseFilm(sha256, taken, TubeShift.Straight, null));
-            }
+            return refusal;
         }
+
+        var stated = IdentityReader.Read(bytes);
+        var differences = FilmsOfCase.Compare(it, stated);
+        if (differences.MustBeConfirmed)
+        {
+            return new Refusal(
+                FilmsOfCase.OfAnother,
+                $"The comparison was kept, and not added to the case. {string.Join(" ", differences.Sentences)}",
+                "If the film belongs to this case all the same, attach it under Films and photographs of the case, where you can say why, and keep the result again.");
+        }
+
+        var film = new CaseFilm(sha256, taken, TubeShift.Straight, null);
+        return new FilmAttached(stated.NamesPatient || stated.Teeth.Count > 0
+            ? film with { Origin = new FilmOrigin(taken == FilmMoment.Before ? "film before" : "film after", stated, differences.Sentences, differences.ConfirmedBefore) }
+            : film);
     }
 }
