@@ -22,6 +22,7 @@ internal sealed class CanalSteps
     private readonly CanalMeasures measures;
     private readonly CanalChoice? choice;
     private readonly CanalLength length;
+    private readonly StopPlaces places;
     private readonly StopFinder stops;
     private readonly List<RemovalStep> steps = [];
     private readonly List<string> assumptions = [];
@@ -36,6 +37,7 @@ internal sealed class CanalSteps
         measures = request.Measures.GetValueOrDefault(canal.Name) ?? CanalMeasures.None;
         choice = request.Choices.GetValueOrDefault(canal.Name);
         length = CanalLength.Of(canal);
+        places = new StopPlaces(canal, length, choice);
         stops = new StopFinder(measures, choice?.Final, request.Limits, length.End?.Length.Value);
     }
 
@@ -45,23 +47,18 @@ internal sealed class CanalSteps
     /// <summary>What they rest on, in sentences.</summary>
     public IReadOnlyList<string> Assumptions => assumptions;
 
-    // Positive: short of the end; negative: beyond it.
-    private double? FillingEnd => canal.FillingEndToCanalEnd?.Value ?? length.FromEnd(LengthEnd.FillingEnd);
+    private double? FillingEnd => places.FillingEnd;
 
-    private bool IsBeyond => canal.Filling == CanalFilling.BeyondEnd || FillingEnd < 0;
+    private bool IsBeyond => places.IsBeyond;
 
     private bool IsSplitBranch => canal is { Parent: not null, Meeting.Joins: false };
 
     // Where it leaves its trunk: what lies above belongs to the trunk, its filling, steps and minutes. Null for a trunk, or where that level is not known.
     private double? Split => IsSplitBranch ? canal.Meeting!.FromEnd?.Value : null;
 
-    private Obstacle? InTheWay => ((Obstacle[])[Obstacle.Perforation, Obstacle.SeparatedInstrument, Obstacle.Ledge, Obstacle.Blockage])
-        .Where(canal.Obstacles.Contains)
-        .Select(obstacle => (Obstacle?)obstacle)
-        .FirstOrDefault();
+    private Obstacle? InTheWay => places.InTheWay;
 
-    // Where a file stopped; else, where the filling is short, its end is the best guess and is said to be one.
-    private double? ObstacleFromEnd => length.FromEnd(LengthEnd.FileStop) ?? (FillingEnd > 0 ? FillingEnd : null);
+    private double? ObstacleFromEnd => places.ObstacleFromEnd;
 
     public void Plan()
     {
@@ -209,7 +206,7 @@ internal sealed class CanalSteps
             }
 
             var shape = InstrumentShape.Of(kind);
-            var (decision, binding) = stops.Find(shape, Places(kind));
+            var (decision, binding) = stops.Find(shape, places.Of(kind, withdrawn));
             var reached = decision is null || (measures.PathLength is { } path && path.Value - decision.Binding.FromEndMillimetres < LeastReachMillimetres)
                 ? null
                 : decision;
@@ -255,52 +252,6 @@ internal sealed class CanalSteps
             .All(level => before.Shape.SweptDiameterMillimetresAt(level - before.Stop) >= next.Shape.SweptDiameterMillimetresAt(level - next.Stop));
     }
 
-    private List<StopLimit> Places(InstrumentKind kind)
-    {
-        // The safer first: of two limits at the same place the first is named.
-        var places = new List<StopLimit>();
-        if (choice?.NoDeeperThan is { } own && length.End is { } measured)
-        {
-            places.Add(new StopLimit(
-                measured.Length.Value - own.Value,
-                string.Create(CultureInfo.InvariantCulture, $"Your own limit for {canal.Name}: no deeper than {own.Value:0.0} mm. Deeper needs you to change it.")));
-        }
-
-        if (InTheWay is { } obstacle && ObstacleFromEnd is { } at)
-        {
-            places.Add(new StopLimit(
-                at + PlanFacts.JustShort.Value,
-                string.Create(CultureInfo.InvariantCulture, $"{ObstacleInWords(obstacle)}: just short of it, by {PlanFacts.JustShort.Value:0} mm. Deeper needs the obstacle passed by hand first.")));
-        }
-
-        if (IsBeyond && !withdrawn)
-        {
-            places.Add(new StopLimit(
-                PlanFacts.KeptUnsoftened.Value,
-                string.Create(CultureInfo.InvariantCulture, $"Filling beyond the end: the last {PlanFacts.KeptUnsoftened.Value:0} mm stay whole and unsoftened, to be drawn out. Deeper needs them out first.")));
-        }
-
-        if (kind.Sort.IsDriven())
-        {
-            places.Add(length.ReadByMeter
-                ? new StopLimit(length.MarginMillimetres, string.Create(CultureInfo.InvariantCulture, $"Margin of driven instruments: {length.MarginMillimetres:0.0} mm short of the {length.EndInWords} that a length meter read. Deeper is for hand files."))
-                : new StopLimit(length.MarginMillimetres, string.Create(CultureInfo.InvariantCulture, $"Margin of driven instruments: {length.MarginMillimetres:0.0} mm short of the {length.EndInWords} while its length comes from a film. Deeper needs a length-meter reading after clearing.")));
-        }
-
-        if (FillingEnd is { } filled && filled > 0)
-        {
-            places.Add(new StopLimit(filled, string.Create(CultureInfo.InvariantCulture, $"The old filling ends {filled:0.0} mm short of the end: nothing to remove below it. Deeper is for a small hand file first.")));
-        }
-
-        if (canal is { Parent: { } parent, Meeting: { Joins: true, FromEnd: { } joins } })
-        {
-            places.Add(new StopLimit(joins.Value, string.Create(CultureInfo.InvariantCulture, $"{canal.Name} joins {parent} {joins.Value:0.0} mm from the end: what lies below is done in {parent}.")));
-        }
-
-        places.Add(new StopLimit(0, $"The {length.EndInWords} of {canal.Name}: nothing goes beyond it."));
-        return places;
-    }
-
     private void Withdraw(string action, string what)
     {
         if (tools.OfSort(InstrumentSort.HedstromFile, 25) is not { } kind && (kind = tools.OfSort(InstrumentSort.HedstromFile)) is null)
@@ -309,15 +260,15 @@ internal sealed class CanalSteps
         }
 
         withdrawn = true;
-        var places = Places(kind);
+        var limits = places.Of(kind, withdrawn);
         if (!length.ReadByMeter)
         {
-            places.Insert(0, new StopLimit(
+            limits.Insert(0, new StopLimit(
                 PlanFacts.JustShort.Value,
                 string.Create(CultureInfo.InvariantCulture, $"Beside the {what}: {PlanFacts.JustShort.Value:0} mm short of the {length.EndInWords} while its length comes from a film. Deeper needs a length-meter reading.")));
         }
 
-        var binding = places.MaxBy(limit => limit.FromEndMillimetres)!;
+        var binding = limits.MaxBy(limit => limit.FromEndMillimetres)!;
         if (IsDoneInTheTrunk(binding.FromEndMillimetres))
         {
             return;
@@ -366,11 +317,11 @@ internal sealed class CanalSteps
         var at = ObstacleFromEnd;
         if (at is null)
         {
-            assumptions.Add($"{canal.Name}: the level of the {ObstacleInWords(obstacle).ToLowerInvariant()} is not known; stops don't take it into account. Note where a file stops.");
+            assumptions.Add($"{canal.Name}: the level of the {StopPlaces.InWords(obstacle).ToLowerInvariant()} is not known; stops don't take it into account. Note where a file stops.");
         }
         else if (length.FromEnd(LengthEnd.FileStop) is null)
         {
-            assumptions.Add($"{canal.Name}: the {ObstacleInWords(obstacle).ToLowerInvariant()} is taken to lie where the old filling ends; no file stop is noted.");
+            assumptions.Add($"{canal.Name}: the {StopPlaces.InWords(obstacle).ToLowerInvariant()} is taken to lie where the old filling ends; no file stop is noted.");
         }
 
         switch (obstacle)
@@ -496,14 +447,6 @@ internal sealed class CanalSteps
         InstrumentSort.AdaptiveCoreFile => RemovalPhase.Walls,
         InstrumentSort.OrificeOpener or InstrumentSort.HeatedPlugger => RemovalPhase.Coronal,
         _ => RemovalPhase.Bulk,
-    };
-
-    private static string ObstacleInWords(Obstacle obstacle) => obstacle switch
-    {
-        Obstacle.Ledge => "Ledge",
-        Obstacle.SeparatedInstrument => "Separated instrument",
-        Obstacle.Perforation => "Perforation",
-        _ => "Blockage",
     };
 
     private static Millimetres Mm(double millimetres) => new(millimetres);
