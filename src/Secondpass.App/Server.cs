@@ -12,6 +12,7 @@ using Secondpass.Job.Finish;
 using Secondpass.Job.Incoming;
 using Secondpass.Job.Instruments;
 using Secondpass.Job.Letters;
+using Secondpass.Job.Meaning;
 using Secondpass.Job.Plans;
 using Secondpass.Records;
 
@@ -147,6 +148,7 @@ public static class Server
         builder.Services.AddSingleton<WriteReply>();
         builder.Services.AddSingleton<KeepInstruments>();
         builder.Services.AddSingleton<PlanForCase>();
+        builder.Services.AddSingleton<PassTrays>();
         builder.Services.AddSingleton<PlanPaper>();
         builder.Services.AddSingleton(options.Demo ? DemoExamples.Find() : DemoExamples.None);
         builder.Services.AddHostedService<UndecidedFilmsRemover>();

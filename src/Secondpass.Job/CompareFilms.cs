@@ -1,6 +1,7 @@
 using Secondpass.Domain;
 using Secondpass.Domain.Films;
 using Secondpass.Job.Documents;
+using Secondpass.Job.Meaning;
 using Secondpass.Radiographs.Calibrate;
 using Secondpass.Radiographs.Compare;
 
@@ -13,8 +14,9 @@ public static class CompareFilms
     /// <param name="before">The film before removal.</param>
     /// <param name="after">The film after or during removal.</param>
     /// <param name="marked">The canals, the scale and what stands in the canals on the film after.</param>
+    /// <param name="tray">What another pass would be made with; null: the instruments that the case file says, else the shipped ones.</param>
     /// <returns>What is left; or a refusal: the state was not said, one landmark only, or whatever tracing and comparing refuse.</returns>
-    public static Answer<ComparedFilms> Compare(Radiograph before, Radiograph after, MarkedCase marked)
+    public static Answer<ComparedFilms> Compare(Radiograph before, Radiograph after, MarkedCase marked, PassTray? tray = null)
     {
         ArgumentNullException.ThrowIfNull(before);
         ArgumentNullException.ThrowIfNull(after);
@@ -60,7 +62,8 @@ public static class CompareFilms
         }
 
         string[] said = [.. before.Notices, .. after.Notices.Except(before.Notices), .. chosen.Notices, .. SameFile(before, after)];
-        return new ComparedFilms(request, comparison, CompareDocument.From(comparison, chosen.Scale, said));
+        var passes = NextPass.Of(request, comparison, marked.Tooth, tray ?? PassTray.Of(marked.Planning));
+        return new ComparedFilms(request, comparison, CompareDocument.From(comparison, chosen.Scale, said, passes));
     }
 
     private static string[] SameFile(Radiograph before, Radiograph after) => before.Sha256 == after.Sha256

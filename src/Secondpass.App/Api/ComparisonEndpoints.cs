@@ -2,6 +2,7 @@ using System.Text;
 using System.Text.Json;
 using Secondpass.Job;
 using Secondpass.Job.Documents;
+using Secondpass.Job.Meaning;
 using Secondpass.Job.Shown;
 
 namespace Secondpass.App.Api;
@@ -42,7 +43,7 @@ internal static class ComparisonEndpoints
 
     private static IResult Sheet(byte[] pdf) => Results.Bytes(pdf, "application/pdf", "what-is-left.pdf");
 
-    private static async Task<IResult> Compare(HttpRequest request, FilmShelf shelf, UndecidedComparisons undecided)
+    private static async Task<IResult> Compare(HttpRequest request, FilmShelf shelf, UndecidedComparisons undecided, PassTrays trays)
     {
         if (!(await RequestBody.Json(request)).TryGet(out var json, out var refusal))
         {
@@ -55,7 +56,7 @@ internal static class ComparisonEndpoints
             if (!shelf.Find(json.Text("before") ?? string.Empty).TryGet(out var before, out refusal)
                 || !shelf.Find(json.Text("after") ?? string.Empty).TryGet(out var after, out refusal)
                 || !CaseReader.Read(Encoding.UTF8.GetBytes(text)).TryGet(out var marked, out refusal)
-                || !CompareFilms.Compare(before, after, marked).TryGet(out var compared, out refusal))
+                || !CompareFilms.Compare(before, after, marked, trays.Of(json.Text("of_case"), marked)).TryGet(out var compared, out refusal))
             {
                 return Answers.Refused(refusal);
             }

@@ -6,10 +6,10 @@ namespace Secondpass.Exchange.Wording;
 /// <param name="FromPixels">Level at which it begins.</param>
 /// <param name="ToPixels">Level at which it ends.</param>
 /// <param name="AreaSquarePixels">Its projected area, in square pixels of the film before.</param>
-internal readonly record struct ResiduePatch(double FromPixels, double ToPixels, double AreaSquarePixels);
+public readonly record struct ResiduePatch(double FromPixels, double ToPixels, double AreaSquarePixels);
 
 /// <summary>Finds patches of residue along a branch.</summary>
-internal static class ResiduePatches
+public static class ResiduePatches
 {
     /// <summary>All patches, from orifice to end.</summary>
     public static List<ResiduePatch> Of(IReadOnlyList<StripSample> strip)

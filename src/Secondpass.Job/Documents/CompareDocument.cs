@@ -2,6 +2,7 @@ using System.ComponentModel;
 using System.ComponentModel.DataAnnotations;
 using Secondpass.Domain;
 using Secondpass.Domain.Films;
+using Secondpass.Job.Meaning;
 
 namespace Secondpass.Job.Documents;
 
@@ -21,7 +22,8 @@ public sealed record CompareDocument(
     /// <param name="comparison">The comparison.</param>
     /// <param name="scale">Scale of the film before; null leaves the members in mm null.</param>
     /// <param name="notices">What the dentist should know about the films before the comparison's own notices.</param>
-    public static CompareDocument From(Comparison comparison, Calibration? scale, IReadOnlyList<string> notices)
+    /// <param name="passes">Whether another pass is worth it, by branch; null where it was not asked.</param>
+    public static CompareDocument From(Comparison comparison, Calibration? scale, IReadOnlyList<string> notices, IReadOnlyList<CanalNextPass>? passes = null)
     {
         ArgumentNullException.ThrowIfNull(comparison);
         return new CompareDocument(
@@ -32,7 +34,7 @@ public sealed record CompareDocument(
                 null,
                 [.. comparison.Registration.AfterToBefore.Select(Rounded.MatrixPart)],
                 Rounded.Pixels(comparison.Registration.SelfRmsPixels)),
-            [.. comparison.Branches.Select(branch => ComparedCanalDocument.From(branch, scale))],
+            [.. comparison.Branches.Select(branch => ComparedCanalDocument.From(branch, scale, passes is null ? null : [.. passes.Where(pass => pass.Canal == branch.Branch.Name)]))],
             [.. notices, .. comparison.Notices]);
     }
 
@@ -72,6 +74,7 @@ public sealed record RegistrationDocument(
 /// <param name="DisplacementPx">Where the canal is found on the film after.</param>
 /// <param name="DetectionLimitMm2">Smallest patch.</param>
 /// <param name="OverlapShare">Overlap.</param>
+/// <param name="NextPass">Is another pass worth it.</param>
 [Description("One canal branch compared.")]
 public sealed record ComparedCanalDocument(
     [property: Description("The branch's name.")] string Name,
@@ -84,12 +87,14 @@ public sealed record ComparedCanalDocument(
     [property: Description("The same for the three equal lengths of the traced canal from orifice to end; a third is null when it held no filling before.")] ThirdsDocument Thirds,
     [property: Description("Rows [mm from the canal's end, dx, dy]: place on the film after minus place on the film before, in pixels; the first number is in pixels when the film has no scale; empty when refused."), Columns("mm from the canal's end", "dx, pixels", "dy, pixels")] IReadOnlyList<double[]> DisplacementPx,
     [property: Description("Smallest patch of residue that this pair could show, in mm²; null without a scale or when refused.")] double? DetectionLimitMm2,
-    [property: Description("Share, 0 to 1, of the branch's filling that lies over another branch's on the film before.")] double OverlapShare)
+    [property: Description("Share, 0 to 1, of the branch's filling that lies over another branch's on the film before.")] double OverlapShare,
+    [property: Description("Whether another pass is worth it: one entry for each place where filling is seen, the largest first, which is the next step; one entry without a place where none is seen, a dressing is in the canal, or too little is known; empty when there is no result. Null in results kept before this was answered.")] IReadOnlyList<PassPlaceDocument>? NextPass = null)
 {
     /// <summary>The entry of one branch.</summary>
     /// <param name="residue">The branch's result or refusal.</param>
     /// <param name="scale">Scale of the film before; null leaves the members in mm null and levels in pixels.</param>
-    public static ComparedCanalDocument From(BranchResidue residue, Calibration? scale)
+    /// <param name="passes">Whether another pass is worth it: one, or none where there is no result; null where it was not asked.</param>
+    public static ComparedCanalDocument From(BranchResidue residue, Calibration? scale, IReadOnlyList<CanalNextPass>? passes)
     {
         ArgumentNullException.ThrowIfNull(residue);
         var refused = residue.Refused is not null;
@@ -107,7 +112,8 @@ public sealed record ComparedCanalDocument(
             new ThirdsDocument(Third(CanalThird.Coronal), Third(CanalThird.Middle), Third(CanalThird.Apical)),
             [.. residue.Displacements.Select(Row)],
             refused || millimetres is not { } size ? null : Rounded.SquareMillimetres(residue.DetectionLimitSquarePixels * size * size),
-            Rounded.Share(residue.OverlapShare));
+            Rounded.Share(residue.OverlapShare),
+            passes?.SelectMany(pass => pass.Others.Prepend(pass.Next)).Select(PassPlaceDocument.From).ToList());
 
         ThirdDocument? Third(CanalThird third) =>
             residue.Thirds.TryGetValue(third, out var share) ? ThirdDocument.From(share) : null;
@@ -122,6 +128,42 @@ public sealed record ComparedCanalDocument(
                 Rounded.Pixels(place.Dy),
             ];
         }
+    }
+}
+
+/// <summary>One place where filling is seen, and what reaches it.</summary>
+/// <param name="Answer">The answer.</param>
+/// <param name="Words">In words.</param>
+/// <param name="Place">The place.</param>
+/// <param name="FromEndMm">Its levels.</param>
+/// <param name="AreaMm2">Its area.</param>
+/// <param name="Instrument">The instrument.</param>
+/// <param name="StopFromEndMm">Its stop.</param>
+/// <param name="Why">What it rests on.</param>
+[Description("A place where filling is seen, and which instrument of the tray reaches it.")]
+public sealed record PassPlaceDocument(
+    [property: Description("reaches: an instrument of the tray reaches the place and touches the wall there; reaches_pre_curved: only a pre-curved ultrasonic file does; reaches_part: one reaches a part of it, none the rest; none_reaches; blind: no place is seen on this film, another pass would be blind; may_be_dressing: what is seen may be a dressing; not_known."), Words(typeof(PassAnswer))] string Answer,
+    [property: Description("The answer in words.")] string Words,
+    [property: Description("The place in words; null where none is seen.")] string? Place,
+    [property: Description("Its levels from the canal's end [deep, high], in mm, negative beyond the end; null where none is seen or without a scale."), Columns("deep end, mm from the canal's end", "high end, mm from the canal's end")] double[]? FromEndMm,
+    [property: Description("Its projected area in mm²; null where none is seen or without a scale.")] double? AreaMm2,
+    [property: Description("The code of the instrument named; null for none.")] string? Instrument,
+    [property: Description("Its stop, in mm short of the canal's end; null for none.")] double? StopFromEndMm,
+    [property: Description("What the answer rests on, in sentences.")] IReadOnlyList<string> Why)
+{
+    /// <summary>The entry of a place.</summary>
+    public static PassPlaceDocument From(PlaceAnswer place)
+    {
+        ArgumentNullException.ThrowIfNull(place);
+        return new PassPlaceDocument(
+            EnumWords.Of(place.Answer),
+            place.Words,
+            place.Place,
+            place.FromEndMillimetres is { } ends ? Rounded.Ends(ends, Rounded.Millimetres) : null,
+            place.AreaSquareMillimetres is { } area ? Rounded.SquareMillimetres(area) : null,
+            place.Instrument,
+            place.StopFromEnd is { } stop ? Rounded.Millimetres(stop.Value) : null,
+            place.Why);
     }
 }
 

@@ -1,6 +1,7 @@
 using System.Text;
 using Secondpass.Domain;
 using Secondpass.Domain.Cases;
+using Secondpass.Domain.Clinics;
 using Secondpass.Domain.Plans;
 using Secondpass.Domain.Quantities;
 using Secondpass.Job.Cases;
@@ -29,14 +30,7 @@ public sealed class PlanForCase(ClinicStore store, FilmShelf shelf, KeepInstrume
             return refusal;
         }
 
-        var said = new CasePlanning(
-            it.Assessment.Previous.Filling,
-            new TakeDown(it.Assessment.Previous.Crown, settings.Core, it.Assessment.Previous.Post),
-            settings.ResinFollows,
-            [.. it.Canals.Select(canal => WithScan(canal, it.ConeBeam) with { Lengths = [.. canal.Lengths.Where(it.Holds)] })],
-            it.Canals.Where(canal => WallsOf(canal, it.ConeBeam).Count > 0).ToDictionary(canal => canal.Name, canal => CanalMeasures.None with { Walls = WallsOf(canal, it.ConeBeam) }),
-            settings.Canals,
-            instruments.Read());
+        var said = Said(it, settings, instruments.Read());
         return PlanRemoval.Prepare(it.Tooth, said, Measured(it), Typed.Text(form.Sequence)).TryGet(out var inputs, out refusal) && PlanRemoval.Plan(inputs).TryGet(out var planned, out refusal)
             ? planned.Plan with { Assumptions = [.. LengthsThatNoLongerHold(it), .. planned.Plan.Assumptions] }
             : refusal;
@@ -55,6 +49,19 @@ public sealed class PlanForCase(ClinicStore store, FilmShelf shelf, KeepInstrume
             ? store.Cases.Append(id, form.Version, by.Author, [new PlanChosen(plan, settings)])
             : refusal;
     }
+
+    /// <summary>What is known of a case for a plan, besides its marked film.</summary>
+    /// <param name="it">The case.</param>
+    /// <param name="settings">What the dentist set.</param>
+    /// <param name="clinic">The clinic's instruments, sequences and limits.</param>
+    internal static CasePlanning Said(DentalCase it, PlanSettings settings, Clinic clinic) => new(
+        it.Assessment.Previous.Filling,
+        new TakeDown(it.Assessment.Previous.Crown, settings.Core, it.Assessment.Previous.Post),
+        settings.ResinFollows,
+        [.. it.Canals.Select(canal => WithScan(canal, it.ConeBeam) with { Lengths = [.. canal.Lengths.Where(it.Holds)] })],
+        it.Canals.Where(canal => WallsOf(canal, it.ConeBeam).Count > 0).ToDictionary(canal => canal.Name, canal => CanalMeasures.None with { Walls = WallsOf(canal, it.ConeBeam) }),
+        settings.Canals,
+        clinic);
 
     // The film on which canals were marked last. One that can't be read any more leaves only what was typed.
     private MeasuredFilm? Measured(DentalCase it) =>

@@ -1,4 +1,6 @@
+using Secondpass.Domain.Films;
 using Secondpass.Job.Documents;
+using Secondpass.Radiographs.Read;
 
 namespace Secondpass.Tests.Job;
 
@@ -14,6 +16,8 @@ internal static class DemoFilm
     public static byte[] Before(string name) => File.ReadAllBytes(Repository.At("demo", name, "before.png"));
 
     public static byte[] After(string name) => File.ReadAllBytes(Repository.At("demo", name, "after.png"));
+
+    public static Radiograph Read(byte[] bytes) => FilmReader.Read(bytes).Value;
 
     public static string CaseText(string name) => Repository.Text("demo", name, "case.json");
 
