@@ -760,7 +760,7 @@ async function compare() {
   refused = null;
   update();
   try {
-    const answer = await api.compare(before.film.shown.id, after.film.shown.id, toCaseDocument(history.now), stop.signal);
+    const answer = await api.compare(before.film.shown.id, after.film.shown.id, toCaseDocument(history.now), caseId, stop.signal);
     if (stop.signal.aborted) {
       return;
     }
@@ -917,6 +917,7 @@ function update() {
   }
   byId('states').hidden = !both || (marks.state !== null && !askingState);
   byId('state-said').hidden = marks.state === null || askingState;
+  byId('dressing').hidden = !both || marks.state !== 'removed' || marks.noDressing || askingState || busy;
   setText(byId('state-words'), stateWords[marks.state ?? ''] ?? '');
   byId('compare').hidden = !canCompare() || busy || current || marks.started !== null || mode === 'branch';
   byId('busy').hidden = !busy;
@@ -1212,11 +1213,26 @@ for (const button of /** @type {NodeListOf<HTMLButtonElement>} */ (document.quer
     askingState = false;
     history.change((marks) => {
       marks.state = button.dataset.state ?? null;
+      marks.noDressing = false;
     });
     changed();
     before.canvas.focus({ preventScroll: true });
   });
 }
+byId('dressing-no').addEventListener('click', () => {
+  history.change((marks) => {
+    marks.noDressing = true;
+  });
+  changed();
+  before.canvas.focus({ preventScroll: true });
+});
+byId('dressing-yes').addEventListener('click', () => {
+  history.change((marks) => {
+    marks.state = 'dressing';
+  });
+  changed();
+  before.canvas.focus({ preventScroll: true });
+});
 byId('state-change').addEventListener('click', () => {
   askingState = true;
   update();

@@ -5,7 +5,8 @@
  * @typedef {{ name: string, path: [number, number][], edges: [number, number, number, number][][], words: string, signs: string[] }} TracedBranch
  * @typedef {{ name: string, headline: string, kind: 'left' | 'none_visible' | 'refused', remedy: string | null,
  *   mass: string[], area: string[], smallest_patch: string, strip: string }} ShownBranch
- * @typedef {{ registration: { matrix: number[] }, notices: string[] }} CompareDocument
+ * @typedef {{ answer: string, words: string, place: string | null, why: string[] }} PassPlace
+ * @typedef {{ registration: { matrix: number[] }, canals: { name: string, next_pass: PassPlace[] }[], notices: string[] }} CompareDocument
  * @typedef {{ id: string, document: CompareDocument, branches: ShownBranch[], legend: string, scale_words: string, state_words: string }} ShownComparison
  * @typedef {{ before: string | null, after: string | null, case: import('./marks.js').CaseDocument }} Reopened
  */
@@ -109,10 +110,11 @@ export const trace = (id, clicks, scale, signal) => send(`/api/films/${id}/trace
  * @param {string} before
  * @param {string} after
  * @param {import('./marks.js').CaseDocument} marks
+ * @param {string} caseId the case whose instruments another pass would be made with; empty for none
  * @param {AbortSignal} signal
  * @returns {Promise<ShownComparison>}
  */
-export const compare = (before, after, marks, signal) => send('/api/comparisons', { before, after, case: marks }, signal);
+export const compare = (before, after, marks, caseId, signal) => send('/api/comparisons', { before, after, case: marks, of_case: caseId }, signal);
 
 /**
  * @param {string} id

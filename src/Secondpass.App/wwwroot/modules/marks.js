@@ -7,9 +7,10 @@ import { canalNames } from './names.js';
  *   named: whether a person chose the name
  * @typedef {{ before: Point, after: Point }} Landmark
  * @typedef {{ mmPerPixel: number, words: string }} Scale
- * @typedef {{ tooth: string, state: string | null, canals: Canal[],
+ * @typedef {{ tooth: string, state: string | null, noDressing: boolean, canals: Canal[],
  *   started: { at: Point, trunk: number | null, name?: string } | null,
  *   nextName: string | null, landmarks: Landmark[], startedLandmark: Point | null, scale: Scale | null }} Marks
+ *   noDressing: whether it was said that no dressing or paste is in the canal on the film after
  *   started: an orifice, or a point of a trunk, whose other end is not marked yet; name: where it is known already
  *
  * @typedef {{ name: string, trace_px: [number, number][], pin: 'soft', hard_px: [number, number][] | null,
@@ -22,6 +23,7 @@ import { canalNames } from './names.js';
 export const noMarks = () => ({
   tooth: '',
   state: null,
+  noDressing: false,
   canals: [],
   started: null,
   nextName: null,

@@ -5,7 +5,8 @@ import { byId, make, setText } from './dom.js';
  * @param {import('./api.js').ShownComparison} comparison
  */
 export function showResult(comparison) {
-  byId('headlines').replaceChildren(...comparison.branches.map((branch, index) => headline(branch, comparison.branches[index + 1])));
+  byId('headlines').replaceChildren(...comparison.branches.map((branch, index) =>
+    headline(branch, comparison.branches[index + 1], comparison.document.canals.find(({ name }) => name === branch.name)?.next_pass ?? [])));
   const patches = comparison.branches.filter((branch) => branch.kind !== 'refused');
   setText(
     byId('what-films-show'),
@@ -16,6 +17,9 @@ export function showResult(comparison) {
   byId('what-films-show').hidden = patches.length === 0;
   byId('by-thirds').hidden = patches.length === 0;
   byId('thirds').replaceChildren(...comparison.branches.map(row));
+  for (const slot of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll('[data-own]'))) {
+    setText(slot, `Here: ${patches.map((branch) => `${branch.name} ${branch.mass[Number(slot.dataset.own)] || '–'}`).join('; ')}.`);
+  }
   byId('strips').replaceChildren(...comparison.branches.map((branch) => picture(branch.strip)));
   byId('legend').replaceChildren(picture(comparison.legend));
   const said = [...comparison.document.notices];
@@ -40,15 +44,38 @@ function smallestPatches(branches) {
 /**
  * @param {import('./api.js').ShownBranch} branch
  * @param {import('./api.js').ShownBranch | undefined} next the branch below, which says the remedy where it has the same
+ * @param {import('./api.js').PassPlace[]} passes whether another pass is worth it, the largest place first
  */
-function headline(branch, next) {
+function headline(branch, next, passes) {
   const name = branch.name;
   const rest = branch.headline.startsWith(name) ? branch.headline.slice(name.length) : `: ${branch.headline}`;
   const lines = [make('p', { className: 'headline' }, [make('strong', { textContent: name }), ...unbroken(rest)])];
   if (branch.remedy && branch.remedy !== next?.remedy) {
     lines.push(make('p', { className: 'quiet', textContent: branch.remedy }));
   }
-  return make('div', { className: `outcome ${branch.kind}` }, lines);
+  return make('div', { className: `outcome ${branch.kind}` }, [...lines, ...anotherPass(passes)]);
+}
+
+/**
+ * The one next step of a canal; what it rests on and other places stand behind "Why".
+ * @param {import('./api.js').PassPlace[]} passes
+ */
+function anotherPass([next, ...others]) {
+  if (!next) {
+    return [];
+  }
+  const lines = [make('p', { className: 'pass-words' }, unbroken(next.words))];
+  if (next.place) {
+    lines.push(make('p', { className: 'pass-place' }, unbroken(next.place)));
+  }
+  if (next.why.length + others.length === 0) {
+    return lines;
+  }
+  return [...lines, make('details', { className: 'pass-why' }, [
+    make('summary', { textContent: others.length > 0 ? 'Why, and other places' : 'Why' }),
+    ...next.why.map((why) => make('p', { className: 'quiet', textContent: why })),
+    ...others.map((other) => make('p', {}, unbroken(`${other.place}: ${other.words}`))),
+  ])];
 }
 
 /** @param {import('./api.js').ShownBranch} branch */
