@@ -1,4 +1,6 @@
 using Secondpass.Domain.Films;
+using Secondpass.Phantoms.Anatomy;
+using Secondpass.Phantoms.Contents;
 using Secondpass.Phantoms.Imaging;
 using Secondpass.Phantoms.Truth;
 
@@ -32,12 +34,22 @@ internal static class OwnPairs
         new Dictionary<string, AfterState>(),
         []);
 
-    private static PhantomPair Pair(int seed, PairChange change)
+    /// <summary>A pair as <see cref="Make"/> gives it, with pieces of filling moved.</summary>
+    /// <param name="seed">Everything else follows from it.</param>
+    /// <param name="size">As there.</param>
+    /// <param name="moved">The pieces, given the tooth; null for none.</param>
+    /// <param name="tooth">What of the tooth is chosen; null for nothing.</param>
+    public static PhantomPair WithMoved(int seed, double size, Func<PhantomTooth, IReadOnlyList<MovedPlug>>? moved, ToothOptions? tooth = null) =>
+        Pair(seed, PairChange.Drawn(seed, size), moved, tooth);
+
+    private static PhantomPair Pair(int seed, PairChange change, Func<PhantomTooth, IReadOnlyList<MovedPlug>>? moved = null, ToothOptions? tooth = null)
     {
         var random = new Random(seed);
         return PhantomPair.Make(seed, new PairOptions
         {
             Change = change,
+            Moved = moved,
+            Tooth = tooth ?? new ToothOptions(),
             Exposure = new Exposure { Gamma = Math.Pow(2, (random.NextDouble() * 1.2) - 0.6), Bits = random.Next(3) == 0 ? 8 : 12 },
         });
     }

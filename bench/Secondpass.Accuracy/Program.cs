@@ -4,6 +4,7 @@ using Secondpass.Accuracy;
 const string Usage = """
     Secondpass.Accuracy left [FIRST COUNT]     what is left, against the truth of simulated pairs
     Secondpass.Accuracy second [FIRST COUNT]   the same, on pairs of the second generator: never for tuning
+    Secondpass.Accuracy moved [FIRST COUNT]    filling moved to where none was: false alarms, and which sizes are found
     Secondpass.Accuracy measure [FIRST COUNT]  lengths, widths and angles, against the truth of simulated films
     Secondpass.Accuracy docs [left|measure]    both on the scoring seeds, or one of them, written into docs/models/
     """;
@@ -16,6 +17,9 @@ switch (args)
         return 0;
     case ["second", .. var seeds]:
         Console.WriteLine(LeftRun.Second(First(seeds), Count(seeds, 40)));
+        return 0;
+    case ["moved", .. var seeds]:
+        MovedRun.Write(First(seeds), Count(seeds, 80), Console.Out);
         return 0;
     case ["measure", .. var seeds]:
         Console.WriteLine(MeasureRun.Over(First(seeds), Count(seeds, 40)));

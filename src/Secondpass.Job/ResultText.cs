@@ -64,6 +64,8 @@ public static class ResultText
                 ResidueWords.Third(residue, CanalThird.Apical),
                 ResidueWords.SmallestPatch(residue, scale),
             ]));
+        Lines(text, compared.Document.Canals.Where(canal => canal.NextPass is { Count: > 0 }).Select(canal => $"{canal.Name}, another pass: {canal.NextPass![0].Words}"));
+        Lines(text, compared.Document.Moved is { Count: > 0 } moved ? [.. moved.Select(one => one.Words + "."), MovedWords.MayBe] : residues.Any(residue => residue.Refused is null) ? [MovedWords.NoneSeen] : []);
         Lines(text, compared.Document.Notices);
         return text.ToString().ReplaceLineEndings("\n");
     }

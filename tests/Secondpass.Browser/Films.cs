@@ -3,6 +3,7 @@ using System.Text.Json;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Films;
 using Secondpass.Phantoms.Anatomy;
+using Secondpass.Phantoms.Contents;
 using Secondpass.Phantoms.Imaging;
 using Secondpass.Phantoms.Truth;
 
@@ -29,6 +30,15 @@ public sealed record FilmFiles(
         Kind = ToothKind.LowerMolar,
         Tooth = new ToothOptions { Splits = false, SecondCanalMissed = false },
         Change = PairChange.Drawn(7, 0.5),
+    }));
+
+    /// <summary>The same, with a piece of filling pushed beyond the end of one of them.</summary>
+    public static FilmFiles WithMovedMaterial { get; } = Of(PhantomPair.Make(7, new PairOptions
+    {
+        Kind = ToothKind.LowerMolar,
+        Tooth = new ToothOptions { Splits = false, SecondCanalMissed = false },
+        Change = PairChange.Drawn(7, 0.5),
+        Moved = tooth => [new MovedPlug(tooth.FilledCanals.First().Name, -0.9, 1.0, 0.5)],
     }));
 
     /// <summary>Films of two different teeth.</summary>

@@ -17,6 +17,9 @@ public sealed record Comparison(
     Lazy<ComparisonPicture> Drawing,
     IReadOnlyList<string> Notices)
 {
+    /// <summary>New radiopaque patches outside the old filling, the largest first; empty where none is seen.</summary>
+    public IReadOnlyList<MovedMaterial> Moved { get; init; } = [];
+
     /// <summary>The film after in the frame of the film before, and where residue was seen.</summary>
     public ComparisonPicture Picture => Drawing.Value;
 }

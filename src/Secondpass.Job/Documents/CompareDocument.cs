@@ -2,6 +2,7 @@ using System.ComponentModel;
 using System.ComponentModel.DataAnnotations;
 using Secondpass.Domain;
 using Secondpass.Domain.Films;
+using Secondpass.Exchange.Wording;
 using Secondpass.Job.Meaning;
 
 namespace Secondpass.Job.Documents;
@@ -11,12 +12,14 @@ namespace Secondpass.Job.Documents;
 /// <param name="Registration">How the films lie over each other.</param>
 /// <param name="Canals">One entry per branch, parents before children; empty when the films can't be compared.</param>
 /// <param name="Notices">What the dentist should know.</param>
+/// <param name="Moved">New material outside the old filling.</param>
 [Description("What compare answers: how much of the old filling is left in each canal branch, as seen on two films.")]
 public sealed record CompareDocument(
     [property: Description("Always 1."), AllowedValues(1)] int Schema,
     [property: Description("How the film after was laid over the film before.")] RegistrationDocument Registration,
     [property: Description("One entry per branch, parents before children; empty when the films can't be compared.")] IReadOnlyList<ComparedCanalDocument> Canals,
-    [property: Description("What the dentist should know about this pair, in sentences.")] IReadOnlyList<string> Notices)
+    [property: Description("What the dentist should know about this pair, in sentences.")] IReadOnlyList<string> Notices,
+    [property: Description("New radiopaque patches outside the old filling, the largest first; empty where none is seen. Null where the films can't be compared, and in results kept before it was looked for.")] IReadOnlyList<MovedDocument>? Moved = null)
 {
     /// <summary>The document of a comparison.</summary>
     /// <param name="comparison">The comparison.</param>
@@ -35,7 +38,8 @@ public sealed record CompareDocument(
                 [.. comparison.Registration.AfterToBefore.Select(Rounded.MatrixPart)],
                 Rounded.Pixels(comparison.Registration.SelfRmsPixels)),
             [.. comparison.Branches.Select(branch => ComparedCanalDocument.From(branch, scale, passes is null ? null : [.. passes.Where(pass => pass.Canal == branch.Branch.Name)]))],
-            [.. notices, .. comparison.Notices]);
+            [.. notices, .. comparison.Notices],
+            [.. comparison.Moved.Select(moved => MovedDocument.From(moved, comparison.Branches.First(branch => branch.Branch.Name == moved.Branch).Branch, scale))]);
     }
 
     /// <summary>The document of two films that can't be compared.</summary>
@@ -128,6 +132,42 @@ public sealed record ComparedCanalDocument(
                 Rounded.Pixels(place.Dy),
             ];
         }
+    }
+}
+
+/// <summary>New material outside the old filling.</summary>
+/// <param name="Canal">The branch.</param>
+/// <param name="Where">Where it lies.</param>
+/// <param name="Words">In words.</param>
+/// <param name="AtPx">Its middle.</param>
+/// <param name="FromEndMm">Its levels.</param>
+/// <param name="AreaMm2">Its area.</param>
+/// <param name="ThicknessMm">Its thickness.</param>
+[Description("A new radiopaque patch where the film before shows no filling. What it is of, a film doesn't say.")]
+public sealed record MovedDocument(
+    [property: Description("The branch that it lies nearest to.")] string Canal,
+    [property: Description("beyond_end, deeper (between the old filling and the canal's end) or higher_up (higher up in the canal than the old filling)."), Words(typeof(MovedTo))] string Where,
+    [property: Description("Size and place in words.")] string Words,
+    [property: Description("Its middle [x, y] in pixels of the film before."), Length(2, 2)] double[] AtPx,
+    [property: Description("Its levels from the canal's end [deep, high], in mm, negative beyond the end; null without a scale."), Columns("deep end, mm from the canal's end", "high end, mm from the canal's end")] double[]? FromEndMm,
+    [property: Description("Its projected area in mm²; null without a scale.")] double? AreaMm2,
+    [property: Description("Thickness along the ray where it is thickest, in mm, were it of the old filling; null without a scale.")] double? ThicknessMm)
+{
+    /// <summary>The entry of a patch.</summary>
+    public static MovedDocument From(MovedMaterial moved, TracedBranch branch, Calibration? scale)
+    {
+        ArgumentNullException.ThrowIfNull(moved);
+        ArgumentNullException.ThrowIfNull(branch);
+        var millimetres = scale?.MillimetresPerPixel;
+        var end = branch.Path.LengthPixels;
+        return new MovedDocument(
+            moved.Branch,
+            EnumWords.Of(moved.Where),
+            MovedWords.Of(moved, branch, scale),
+            [Rounded.Pixels(moved.Middle.X), Rounded.Pixels(moved.Middle.Y)],
+            millimetres is { } size ? [Rounded.Millimetres((end - moved.ToPixels) * size), Rounded.Millimetres((end - moved.FromPixels) * size)] : null,
+            millimetres is { } side ? Rounded.SquareMillimetres(moved.AreaSquarePixels * side * side) : null,
+            millimetres is { } each ? Rounded.Millimetres(moved.ThicknessPixels * each) : null);
     }
 }
 

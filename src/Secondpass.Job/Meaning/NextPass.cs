@@ -66,6 +66,8 @@ public sealed record CanalNextPass(string Canal, PlaceAnswer Next, IReadOnlyList
 /// <summary>Is another pass worth it? Joins where filling is seen with what the tray reaches. Never asks for another film.</summary>
 public static class NextPass
 {
+    private const string PreCurved = " (pre-curved, where its tip is seen)";
+
     /// <summary>What the answers are worth, said with them.</summary>
     public const string Basis = "By geometry: the canal taken round and as wide as its old filling on the film before, which it may exceed by now; what lies towards or away from you is not seen. How the canal curves sets no stop; strong curves are said. Whether a pass is worth its dentine is your judgement.";
 
@@ -111,14 +113,15 @@ public static class NextPass
 
         if (compared.BeforeScale is not { } scale)
         {
-            return Alone(name, PassAnswer.NotKnown, $"What reaches it is not judged: without a scale no level is known in mm. Measure something of known length on the film before.{none}");
+            return Alone(name, PassAnswer.NotKnown, $"Not judged without a scale.{none}", "Without a scale no level is known in mm. Measure something of known length on the film before.");
         }
 
         var answers = patches.Select(patch => Of(residue, patch, scale, inputs, tray, none)).ToList();
         return new CanalNextPass(name, answers[0], answers[1..]);
     }
 
-    private static CanalNextPass Alone(string canal, PassAnswer answer, string words) => new(canal, new PlaceAnswer(answer, words, null, null, null, null, null, []), []);
+    private static CanalNextPass Alone(string canal, PassAnswer answer, string words, params IReadOnlyList<string> why) =>
+        new(canal, new PlaceAnswer(answer, words, null, null, null, null, null, why), []);
 
     private static PlaceAnswer Of(BranchResidue residue, ResiduePatch patch, Calibration scale, Answer<PlanInputs> inputs, PassTray tray, string none)
     {
@@ -155,10 +158,10 @@ public static class NextPass
             null => Answered(PassAnswer.NoneReaches, "No instrument of this tray reaches it.", why),
             { TouchesAll: false } => Answered(
                 PassAnswer.ReachesPart,
-                string.Create(CultureInfo.InvariantCulture, $"{Named(best)} reaches it from {best.TouchedFromEndMillimetres!.Value.Low:0.0} mm from the end upwards: {Stop(best)}. No instrument of this tray reaches the rest."),
+                string.Create(CultureInfo.InvariantCulture, $"{Named(best)}{(best.Kind.Sort == InstrumentSort.UltrasonicFile ? PreCurved : string.Empty)} reaches it from {best.TouchedFromEndMillimetres!.Value.Low:0.0} mm from the end upwards: {Stop(best)}. No instrument of this tray reaches the rest."),
                 why,
                 best),
-            { Kind.Sort: InstrumentSort.UltrasonicFile } => Answered(PassAnswer.ReachesPreCurved, $"Reached only by the {Named(best)} (pre-curved, where its tip is seen): {Stop(best)}.", why, best),
+            { Kind.Sort: InstrumentSort.UltrasonicFile } => Answered(PassAnswer.ReachesPreCurved, $"Reached only by the {Named(best)}{PreCurved}: {Stop(best)}.", why, best),
             _ => Answered(PassAnswer.Reaches, $"{Capital(Named(best))} reaches it: {Stop(best)}.", why, best),
         };
 
@@ -188,6 +191,10 @@ public static class NextPass
         if (best is not null)
         {
             why.Add($"{Capital(Named(best))} goes no deeper: {best.Limit}");
+            if (best.Kind.ExpandedDiameter is { } opened)
+            {
+                why.Add(string.Create(CultureInfo.InvariantCulture, $"It is taken to open to {opened.Value:0.0} mm at most. {best.Kind.Basis}"));
+            }
         }
 
         foreach (var reach in reaches.Where(reach => reach != best))

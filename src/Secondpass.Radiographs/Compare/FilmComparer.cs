@@ -167,7 +167,11 @@ public static class FilmComparer
             strips[i] = CanalStrips.Make(before, after, branches[i], courses[i], map, shifts[i], grey);
         }
 
-        return new ResidueJudge(request, branches, courses, shifts, strips, match, grey, before, after, millimetres).Judge(inverted);
+        var judged = new ResidueJudge(request, branches, courses, shifts, strips, match, grey, before, after, millimetres).Judge(inverted);
+        return judged with
+        {
+            Moved = MovedMaterialFinder.Find(judged.Branches, before, after, branches, courses, strips, shifts, map, grey, millimetres),
+        };
     }
 
     /// <summary>Paths of the canals that a branch doesn't belong to.</summary>

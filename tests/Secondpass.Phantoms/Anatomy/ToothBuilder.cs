@@ -238,7 +238,7 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
         if (!missed)
         {
             var endY = lumen.ToY - shortBy;
-            filling = Column.From(lumen.FromY, endY, y =>
+            filling = Column.From(lumen.FromY + (parent is null ? options.BelowOrificeMillimetres : 0), endY, y =>
             {
                 var section = lumen.SectionAt(Math.Min(y, lumen.ToY));
                 var slopeX = y > lumen.ToY ? (section.X - lumen.SectionAt(lumen.ToY - 0.5).X) / 0.5 : 0;

@@ -46,6 +46,9 @@ public sealed record ToothOptions
     /// <summary>From the filling's end to the canal's end along y, in mm, short positive, beyond negative; null: drawn per canal, −0.3 to 3.</summary>
     public double? ShortMillimetres { get; init; }
 
+    /// <summary>How far below the orifice the filling of each trunk begins, in mm along y.</summary>
+    public double BelowOrificeMillimetres { get; init; }
+
     /// <summary>Number of voids per canal; null: drawn, 0 to 3.</summary>
     public int? Voids { get; init; }
 

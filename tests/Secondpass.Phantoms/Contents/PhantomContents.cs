@@ -56,6 +56,9 @@ public sealed record PhantomContents
     /// <summary>Branches that were filled again, with the old filling's material over the whole lumen.</summary>
     public IReadOnlyList<string> Refilled { get; init; } = [];
 
+    /// <summary>Pieces of the old filling that lie where none was before.</summary>
+    public IReadOnlyList<MovedPlug> Moved { get; init; } = [];
+
     /// <summary>The tooth before the second treatment.</summary>
     public static PhantomContents Before(PhantomTooth tooth) => new() { Residue = Residue.Everything(tooth) };
 

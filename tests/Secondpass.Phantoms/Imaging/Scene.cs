@@ -316,6 +316,14 @@ internal sealed class Scene
             }
         }
 
+        if (!fillingOnly)
+        {
+            foreach (var plug in contents.Moved)
+            {
+                Add(plug.Solid(tooth), Substance.Filling);
+            }
+        }
+
         foreach (var canal in tooth.FilledCanals)
         {
             var instead = contents.Refilled.Contains(canal.Name) ? Substance.Filling : medium;

@@ -99,6 +99,9 @@ public sealed record PairOptions
     /// <summary>Changes what stands in the tooth on the film after, given the opened and partly emptied tooth.</summary>
     public Func<PhantomContents, PhantomContents> After { get; init; } = contents => contents;
 
+    /// <summary>Pieces of filling that were moved, given the tooth; null for none. What is left of the filling in its place is not changed by them.</summary>
+    public Func<PhantomTooth, IReadOnlyList<MovedPlug>>? Moved { get; init; }
+
     /// <summary>Whether the tooth is left unopened and the canals untouched on the film after: the same tooth taken twice.</summary>
     public bool Untouched { get; init; }
 }
@@ -124,6 +127,11 @@ public sealed record PhantomPair(PhantomFilm Before, PhantomFilm After, PairTrut
         var contents = options.Untouched
             ? PhantomContents.Before(tooth)
             : PhantomContents.After(residue, random.Between(0, 0.15), random.Chance(0.5) ? CanalMedium.Air : CanalMedium.Irrigant);
+        if (options.Moved is { } moved)
+        {
+            contents = contents with { Moved = moved(tooth) };
+        }
+
         var after = Changed(before, change);
         return new PhantomPair(
             FilmSimulator.Render(tooth, before, options.Exposure, PhantomContents.Before(tooth), unchecked((seed * 2) + 1)),

@@ -103,7 +103,7 @@ public sealed partial class FilmPagesTests(RunningWorkbench bench)
 
     [Fact]
     public async Task Without_a_folder_the_page_of_films_says_how_to_get_one() =>
-        Assert.Contains("No folder of new films is chosen on this computer.", await bench.Read("/films?nothing"), StringComparison.Ordinal);
+        await Until(async () => (await bench.Read("/films?nothing")).Contains("No folder of new films is chosen on this computer.", StringComparison.Ordinal));
 
     private DentalCase Open(string number) => bench.Store.Cases.Open(
         new CaseOpened(new Patient(number, null), Secondpass.Domain.Anatomy.ToothNumber.Parse("16").Value, new Referral(null, null, "Pain", null, false, null)), Anna).Value;

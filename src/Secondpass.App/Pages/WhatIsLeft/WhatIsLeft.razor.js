@@ -9,7 +9,7 @@ import {
   setTooth, toCanalDocument, toCaseDocument,
 } from '/modules/marks.js';
 import { canalNames, quadrants, toothInWords } from '/modules/names.js';
-import { line, paintBranch, paintLandmark, paintNames, paintPin, paintPins, paintWord, stroke, ink } from '/modules/paint.js';
+import { line, paintBranch, paintLandmark, paintNames, paintNew, paintPin, paintPins, paintWord, stroke, ink } from '/modules/paint.js';
 import { showResult } from '/modules/result-view.js';
 
 /**
@@ -617,6 +617,9 @@ function paintAfter(context, viewer) {
   views.paint(context, viewer);
   if (views.inFrameOfBefore && (views.view === 'residue' || views.view === 'difference')) {
     paintNames(context, viewer.zoom, allBranches(history.now.canals), selected);
+    for (const { at_px: [x, y] } of result?.document.moved ?? []) {
+      paintNew(context, viewer.zoom, { x, y });
+    }
   }
 }
 

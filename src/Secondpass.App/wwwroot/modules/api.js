@@ -6,7 +6,8 @@
  * @typedef {{ name: string, headline: string, kind: 'left' | 'none_visible' | 'refused', remedy: string | null,
  *   mass: string[], area: string[], smallest_patch: string, strip: string }} ShownBranch
  * @typedef {{ answer: string, words: string, place: string | null, why: string[] }} PassPlace
- * @typedef {{ registration: { matrix: number[] }, canals: { name: string, next_pass: PassPlace[] }[], notices: string[] }} CompareDocument
+ * @typedef {{ words: string, at_px: [number, number] }} Moved
+ * @typedef {{ registration: { matrix: number[] }, canals: { name: string, next_pass: PassPlace[] }[], moved: Moved[], notices: string[] }} CompareDocument
  * @typedef {{ id: string, document: CompareDocument, branches: ShownBranch[], legend: string, scale_words: string, state_words: string }} ShownComparison
  * @typedef {{ before: string | null, after: string | null, case: import('./marks.js').CaseDocument }} Reopened
  */

@@ -56,6 +56,19 @@ export function paintBranch(context, zoom, branch, { selected, stale }) {
 }
 
 /**
+ * A ring round material that the film before doesn't show, with the word beside it.
+ * @param {CanvasRenderingContext2D} context
+ * @param {number} zoom
+ * @param {Point} at
+ */
+export function paintNew(context, zoom, at) {
+  const ring = new Path2D();
+  ring.arc(at.x, at.y, 16 / zoom, 0, 2 * Math.PI);
+  stroke(context, ring, { zoom, colour: ink.line, width: 2 });
+  paintWord(context, zoom, { x: at.x + 36 / zoom, y: at.y + 17 / zoom }, 'new', { bold: true });
+}
+
+/**
  * A mark: a ring for a soft one, a filled square for a hard one, an open square for a canal's end, a ring with a dot for its orifice.
  * @param {CanvasRenderingContext2D} context
  * @param {number} zoom

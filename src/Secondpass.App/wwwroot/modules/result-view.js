@@ -17,6 +17,10 @@ export function showResult(comparison) {
   byId('what-films-show').hidden = patches.length === 0;
   byId('by-thirds').hidden = patches.length === 0;
   byId('thirds').replaceChildren(...comparison.branches.map(row));
+  const { moved } = comparison.document;
+  byId('moved').hidden = moved.length === 0;
+  byId('none-moved').hidden = moved.length > 0 || patches.length === 0;
+  /** @type {HTMLElement} */ (byId('moved').querySelector('ul')).replaceChildren(...moved.map(({ words }) => make('li', {}, unbroken(`${words}.`))));
   for (const slot of /** @type {NodeListOf<HTMLElement>} */ (document.querySelectorAll('[data-own]'))) {
     setText(slot, `Here: ${patches.map((branch) => `${branch.name} ${branch.mass[Number(slot.dataset.own)] || '–'}`).join('; ')}.`);
   }

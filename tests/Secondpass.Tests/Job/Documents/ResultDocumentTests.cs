@@ -103,7 +103,7 @@ public sealed class ResultDocumentTests
         var document = CompareDocument.Refused(new Refusal("films_of_two_teeth", "These are two teeth.", "Choose the film of the same tooth."), ["A notice."]);
 
         Assert.Equal(
-            """{"schema":1,"registration":{"ok":false,"reason":"These are two teeth.","remedy":"Choose the film of the same tooth.","matrix":null,"self_rms_px":null},"canals":[],"notices":["A notice."]}""" + "\n",
+            """{"schema":1,"registration":{"ok":false,"reason":"These are two teeth.","remedy":"Choose the film of the same tooth.","matrix":null,"self_rms_px":null},"canals":[],"notices":["A notice."],"moved":null}""" + "\n",
             Text(document));
     }
 

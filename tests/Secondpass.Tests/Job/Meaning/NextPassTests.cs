@@ -34,6 +34,7 @@ public sealed partial class NextPassTests
         var answer = Ask(Left((6, 7)), "retreatment-30-12", "adaptive-core-25").Next;
 
         Assert.Equal("adaptive-core-25", answer.Instrument);
+        Assert.Contains(answer.Why, why => why.StartsWith("It is taken to open to 1.5 mm at most.", StringComparison.Ordinal));
     }
 
     [Fact]
@@ -63,6 +64,7 @@ public sealed partial class NextPassTests
 
         Assert.Equal(PassAnswer.ReachesPart, answer.Answer);
         Assert.EndsWith("No instrument of this tray reaches the rest.", answer.Words, StringComparison.Ordinal);
+        Assert.StartsWith("Ultrasonic file 25/.02 (pre-curved, where its tip is seen) reaches it from 2.1 mm", answer.Words, StringComparison.Ordinal);
         Assert.Contains(" mm from the end upwards: stop 2.0 mm short of the end.", answer.Words, StringComparison.Ordinal);
     }
 
@@ -117,7 +119,8 @@ public sealed partial class NextPassTests
         var answer = Assert.Single(NextPass.Of(Request() with { BeforeScale = null }, Compared(Left((6, 7))), null, Tray("retreatment-30-06"))).Next;
 
         Assert.Equal(PassAnswer.NotKnown, answer.Answer);
-        Assert.Contains("Measure something of known length on the film before.", answer.Words, StringComparison.Ordinal);
+        Assert.Equal("Not judged without a scale.", answer.Words);
+        Assert.Equal(["Without a scale no level is known in mm. Measure something of known length on the film before."], answer.Why);
     }
 
     [Fact]

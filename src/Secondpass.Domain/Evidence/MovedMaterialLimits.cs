@@ -1,0 +1,50 @@
+namespace Secondpass.Domain.Evidence;
+
+/// <summary>What a new radiopaque patch outside the old filling has to be like before it is reported; choices of this product.</summary>
+public static class MovedMaterialLimits
+{
+    /// <summary>How far beyond the canal's end it is looked for.</summary>
+    public static Sourced<double> LookedForBeyondEnd { get; } = new(
+        "New patches of filling are looked for beyond the canal's end as far as",
+        3,
+        "mm",
+        null,
+        "What lies farther off is not told from other roots and bone",
+        Standing.OwnChoice);
+
+    /// <summary>Thickness from which a place belongs to a patch.</summary>
+    public static Sourced<double> Edge { get; } = new(
+        "Thickness along the ray from which a place belongs to a new patch",
+        0.05,
+        "mm",
+        null,
+        "A quarter of what its thickest place must have: about where the blur of a film ends",
+        Standing.OwnChoice);
+
+    /// <summary>Thickness that a patch must have somewhere.</summary>
+    public static Sourced<double> LeastThickness { get; } = new(
+        "Least thickness along the ray, where a new patch is thickest",
+        0.20,
+        "mm",
+        null,
+        "Set on simulated films with seeds 3000 to 3159, where bone's own texture and the films' match reached less: docs/models/what-is-left.md",
+        Standing.OwnChoice);
+
+    /// <summary>How deep a patch must be for its area.</summary>
+    public static Sourced<double> LeastDepth { get; } = new(
+        "Least thickness along the ray, where a new patch is thickest, over the square root of its area",
+        0.5,
+        "–",
+        null,
+        "A piece that is about as deep as it is wide has 0.6; a root's or bone's edge that moved is wide and shallow, and reached 0.45 on simulated films with seeds 3000 to 3078: docs/models/what-is-left.md",
+        Standing.OwnChoice);
+
+    /// <summary>Area that a patch must have.</summary>
+    public static Sourced<double> LeastArea { get; } = new(
+        "Least projected area of a new patch",
+        0.10,
+        "mm²",
+        null,
+        "Set on simulated films with seeds 3000 to 3159: docs/models/what-is-left.md",
+        Standing.OwnChoice);
+}
