@@ -50,7 +50,10 @@ internal static class EmptyCanalFinder
                 var (offset, misfit) = ring.Fit(shape, dark);
                 var canal = new EmptyCanal(widened, dark, offset);
                 var fromPrior = (share - (prior.Value - 1)) / DarkDeviation;
-                var below = Math.Min(0, Ranks.Quantile([.. reader.MassShares(Stretch, canal)], 0.1)) / LeastShareDeviation;
+                double[] stretches = [.. reader.MassShares(Stretch, canal)];
+
+                // A filling in short pieces has no whole stretch.
+                var below = stretches.Length == 0 ? 0 : Math.Min(0, Ranks.Quantile(stretches, 0.1)) / LeastShareDeviation;
                 found.Add((canal, misfit + (fromPrior * fromPrior) + (below * below)));
             }
         }
