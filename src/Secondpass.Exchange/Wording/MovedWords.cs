@@ -38,5 +38,5 @@ public static class MovedWords
     /// <summary>What was looked for where nothing is reported.</summary>
     public static string NoneSeen { get; } = string.Create(
         CultureInfo.InvariantCulture,
-        $"No new material is seen in the canals above or below the old filling, nor up to {MovedMaterialLimits.LookedForBeyondEnd.Value:0} mm beyond their ends; a patch under {MovedMaterialLimits.LeastArea.Value:0.00} mm², or thinner than {MovedMaterialLimits.LeastThickness.Value:0.0} mm, can't be told from bone.");
+        $"No new material is seen up to {MovedMaterialLimits.LookedForBeyondEnd.Value:0} mm beyond the canals' ends; pieces under about {MovedMaterialLimits.MostlyFound.Value:0.0} mm² are often missed. Inside the canals, above and below the old filling, even larger ones are: none seen says little there.");
 }
