@@ -39,7 +39,7 @@ public sealed class OpenDemoClinic
         shelf = new FilmShelf(store);
         films = new AttachFilm(store, new ReceiveFilm(store, shelf), new ReceivePaper(store));
         instruments = new KeepInstruments(store);
-        letters = new WriteReply(store, new FilmsOfLetters(shelf), clock);
+        letters = new WriteReply(store, new FilmsOfLetters(shelf, clock), clock);
     }
 
     /// <summary>Plays the stories that are missing yet, and what is missing of those that were broken off, into a store that holds nothing but the invented clinic.</summary>

@@ -1,4 +1,5 @@
 using System.Text;
+using System.Text.Json;
 using Secondpass.Domain;
 using Secondpass.Domain.Cases;
 using Secondpass.Exchange.Letters;
@@ -9,13 +10,17 @@ namespace Secondpass.Job.Letters;
 /// <summary>The films of kept comparisons, read again for the pictures of a letter, and only where they give exactly the figures that were kept.</summary>
 /// <remarks>That takes seconds: it runs beside the pages, and the last few stay at hand. Safe to call from several threads.</remarks>
 /// <param name="shelf">The films.</param>
-public sealed class FilmsOfLetters(FilmShelf shelf)
+/// <param name="clock">The clock: what was refused is tried again after a while.</param>
+public sealed class FilmsOfLetters(FilmShelf shelf, TimeProvider clock)
 {
     // A film pair takes some megabytes; more letters than this are rarely being written at once.
     private const int AtHand = 4;
 
+    // A film that was missing may be there by then; a page that comes anew when reading has ended must find that it has.
+    private static readonly TimeSpan RefusedFor = TimeSpan.FromMinutes(1);
+
     private readonly Lock changing = new();
-    private readonly List<(CaseComparison Kept, Task<Answer<LetterFilms>> Read)> newestFirst = [];
+    private readonly List<(CaseComparison Kept, Task<Answer<LetterFilms>> Read, long Began)> newestFirst = [];
 
     /// <summary>The films of a comparison; begins to read them where they are not at hand.</summary>
     /// <returns>The films; or a refusal: a film is gone or damaged, this version reads them otherwise.</returns>
@@ -25,20 +30,22 @@ public sealed class FilmsOfLetters(FilmShelf shelf)
         lock (changing)
         {
             var place = newestFirst.FindIndex(one => one.Kept == kept);
-            var read = place >= 0 && IsWorthKeeping(newestFirst[place].Read) ? newestFirst[place].Read : Task.Run(() => Read(kept));
+            var (read, began) = place >= 0 && IsWorthKeeping(newestFirst[place].Read, newestFirst[place].Began)
+                ? (newestFirst[place].Read, newestFirst[place].Began)
+                : (Task.Run(() => Read(kept)), clock.GetTimestamp());
             if (place >= 0)
             {
                 newestFirst.RemoveAt(place);
             }
 
-            newestFirst.Insert(0, (kept, read));
+            newestFirst.Insert(0, (kept, read, began));
             newestFirst.RemoveRange(Math.Min(AtHand, newestFirst.Count), Math.Max(0, newestFirst.Count - AtHand));
             return read;
         }
     }
 
-    // What was refused may be there the next time.
-    private static bool IsWorthKeeping(Task<Answer<LetterFilms>> read) => !read.IsCompleted || (read.IsCompletedSuccessfully && read.Result.IsGiven);
+    private bool IsWorthKeeping(Task<Answer<LetterFilms>> read, long began) =>
+        !read.IsCompleted || (read.IsCompletedSuccessfully && read.Result.IsGiven) || clock.GetElapsedTime(began) < RefusedFor;
 
     private Answer<LetterFilms> Read(CaseComparison kept)
     {
@@ -50,11 +57,19 @@ public sealed class FilmsOfLetters(FilmShelf shelf)
             return refusal with { Reason = $"The films of what is left can't be shown: {refusal.Reason}" };
         }
 
-        return Encoding.UTF8.GetString(DocumentJson.Write(compared.Document)).TrimEnd() == kept.ComparisonDocument.TrimEnd()
+        var was = JsonSerializer.Deserialize<CompareDocument>(kept.ComparisonDocument, DocumentJson.Options)!;
+        return Read(compared.Document, was).SequenceEqual(Read(was, was))
             ? new LetterFilms(compared.Request, compared.Comparison)
             : new Refusal(
                 "films_read_otherwise",
                 "This version of the program reads the films otherwise than when their result was kept; the letter leaves both out.",
                 "Enclose the record sheet that was kept.");
     }
+
+    // What was read from the films: the next step rests on the tray too, which changes; new material was not always looked for.
+    private static byte[] Read(CompareDocument document, CompareDocument was) => DocumentJson.Write(document with
+    {
+        Canals = [.. document.Canals.Select(canal => canal with { NextPass = null })],
+        Moved = was.Moved is null ? null : document.Moved,
+    });
 }

@@ -18,7 +18,7 @@ public sealed class WriteReplyTests : IDisposable
 
     public WriteReplyTests()
     {
-        reply = new WriteReply(given.Store, new FilmsOfLetters(new FilmShelf(given.Store)), given.Clock);
+        reply = new WriteReply(given.Store, new FilmsOfLetters(new FilmShelf(given.Store), given.Clock), given.Clock);
         letterhead = new Letterhead(given.Store);
     }
 
