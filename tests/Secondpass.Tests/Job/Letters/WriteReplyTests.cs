@@ -1,4 +1,5 @@
 using System.Text;
+using System.Text.Json;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
 using Secondpass.Job;
@@ -18,7 +19,7 @@ public sealed class WriteReplyTests : IDisposable
 
     public WriteReplyTests()
     {
-        reply = new WriteReply(given.Store, new FilmsOfLetters(new FilmShelf(given.Store), given.Clock), given.Clock);
+        reply = new WriteReply(given.Store, Films(), given.Clock);
         letterhead = new Letterhead(given.Store);
     }
 
@@ -74,7 +75,7 @@ public sealed class WriteReplyTests : IDisposable
     {
         EnterLetterhead();
         var kept = Compared(DemoFilm.Incisor);
-        given.Note(kept with { Result = kept.Result with { ComparisonDocument = kept.Result.ComparisonDocument.Replace("\"mass_percent\"", " \"mass_percent\"", StringComparison.Ordinal) } });
+        given.Note(kept with { Result = Changed(kept.Result, document => document with { Canals = [.. document.Canals.Select(canal => canal with { MassPercent = 99 })] }) });
 
         var draft = reply.Draft(given.Id, LetterForm.Reply).Value;
 
@@ -108,6 +109,32 @@ public sealed class WriteReplyTests : IDisposable
     [Fact]
     public void A_letter_that_was_not_made_is_not_there() =>
         Assert.Equal("This case has no letter 1.", reply.File(given.Id.Value, 1, asDocx: false).Refusal.Reason);
+
+    [Fact]
+    public async Task Shows_the_films_whatever_the_tray_reached_when_their_result_was_kept()
+    {
+        var kept = Changed(Compared(DemoFilm.Incisor).Result, document => document with { Canals = [.. document.Canals.Select(canal => canal with { NextPass = [] })] });
+
+        Assert.True((await Films().Of(kept)).IsGiven);
+    }
+
+    [Fact]
+    public async Task A_page_that_comes_anew_finds_that_its_films_are_gone_and_does_not_wait_for_them_again()
+    {
+        var films = Films();
+        var gone = new CaseComparison(new string('0', 64), new string('1', 64), "{}", "{}", new string('0', 64));
+
+        Assert.False((await films.Of(gone)).IsGiven);
+
+        Assert.True(films.Of(gone).IsCompleted);
+    }
+
+    private FilmsOfLetters Films() => new(new FilmShelf(given.Store), given.Clock);
+
+    private static CaseComparison Changed(CaseComparison kept, Func<CompareDocument, CompareDocument> change) => kept with
+    {
+        ComparisonDocument = Encoding.UTF8.GetString(DocumentJson.Write(change(JsonSerializer.Deserialize<CompareDocument>(kept.ComparisonDocument, DocumentJson.Options)!))),
+    };
 
     private void EnterLetterhead() => Assert.True(letterhead.Keep(
         new LetterheadForm { Name = "Practice at the Invented Mill", Address = "1 Mill Lane\r\nInventown IT1 2AB\r\n", Dentist = "Dr A. Example", Registration = "registration 000000", Phone = "01234 000000", Version = letterhead.Form().Version },
