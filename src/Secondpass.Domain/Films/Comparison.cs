@@ -54,6 +54,15 @@ public enum CanalThird
     Apical,
 }
 
+/// <summary>Tells the thirds of a canal.</summary>
+public static class CanalThirds
+{
+    /// <summary>The third that a level lies in; what lies above the orifice or beyond the end counts to the nearest.</summary>
+    /// <param name="levelPixels">Level on the path, in pixels from the orifice.</param>
+    /// <param name="lengthPixels">The path's length in pixels, positive.</param>
+    public static CanalThird Of(double levelPixels, double lengthPixels) => (CanalThird)Math.Clamp((int)(3 * levelPixels / lengthPixels), 0, 2);
+}
+
 /// <summary>What is left over one length of canal, as shares of what was there before.</summary>
 /// <param name="AreaPercent">
 /// Projected area of residue at least 0.10 mm thick along the ray, as % of the filling's projected area before; null with <paramref name="WhyNoArea"/>.

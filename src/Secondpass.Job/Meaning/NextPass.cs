@@ -129,7 +129,7 @@ public static class NextPass
         var end = residue.Branch.Path.LengthPixels;
         var (deep, high) = ((end - patch.ToPixels) * millimetres, (end - patch.FromPixels) * millimetres);
         var area = patch.AreaSquarePixels * millimetres * millimetres;
-        var third = (CanalThird)Math.Clamp((int)(3 * ((patch.FromPixels + patch.ToPixels) / 2) / end), 0, 2);
+        var third = CanalThirds.Of((patch.FromPixels + patch.ToPixels) / 2, end);
         var place = high <= 0
             ? string.Create(CultureInfo.InvariantCulture, $"Beyond the end, {area:0.00} mm²")
             : string.Create(CultureInfo.InvariantCulture, $"{Capital(ResidueWords.Name(third))} third, {Math.Max(0, deep):0.0}–{high:0.0} mm from the end, {area:0.00} mm²");

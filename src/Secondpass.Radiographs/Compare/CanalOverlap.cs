@@ -21,8 +21,8 @@ internal sealed class CanalOverlap
     public static CanalOverlap Of(int index, TracedBranch[] branches, RodCourse[] courses, CanalStrips strip)
     {
         var others = Enumerable.Range(0, branches.Length)
-            .Where(other => other != index && courses[other].Any)
-            .SelectMany(other => Discs(index, other, branches, courses))
+            .Where(other => other != index)
+            .SelectMany(other => Discs(branches[other], courses[other]).Where(disc => !SharedTrunk(index, other, disc.Level, branches, disc.RadiusPixels)))
             .ToArray();
         var rows = new (int Inside, int Covered)[strip.Levels];
         for (var row = 0; row < rows.Length; row++)
@@ -54,15 +54,17 @@ internal sealed class CanalOverlap
         return inside == 0 ? 0 : covered / (double)inside;
     }
 
-    /// <summary>The filling of another branch as a row of discs.</summary>
-    private static IEnumerable<(PixelPoint Middle, double RadiusPixels)> Discs(int index, int other, TracedBranch[] branches, RodCourse[] courses)
+    /// <summary>The filling of a branch as a row of discs.</summary>
+    /// <param name="branch">The branch.</param>
+    /// <param name="course">The filling along it; none gives no disc.</param>
+    public static IEnumerable<(double Level, PixelPoint Middle, double RadiusPixels)> Discs(TracedBranch branch, RodCourse course)
     {
-        for (var level = branches[other].OwnFromPixels; level <= courses[other].LastLevel; level += LevelSpacingPixels)
+        for (var level = branch.OwnFromPixels; course.Any && level <= course.LastLevel; level += LevelSpacingPixels)
         {
-            var rod = courses[other].At(level);
-            if (rod.Filled && !SharedTrunk(index, other, level, branches, rod.RadiusPixels))
+            var rod = course.At(level);
+            if (rod.Filled)
             {
-                yield return (branches[other].Path.At(level), rod.RadiusPixels);
+                yield return (level, branch.Path.At(level), rod.RadiusPixels);
             }
         }
     }

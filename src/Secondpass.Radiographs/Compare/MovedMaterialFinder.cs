@@ -172,22 +172,14 @@ internal static class MovedMaterialFinder
     /// <summary>The fillings of other branches, with room for how far they move against this one.</summary>
     private static List<(PixelPoint Middle, double RadiusPixels)> Discs(int index, TracedBranch[] branches, RodCourse[] courses)
     {
-        const double Spacing = 5;
         const double Parallax = 14;
-        var discs = new List<(PixelPoint, double)>();
-        for (var other = 0; other < branches.Length; other++)
-        {
-            for (var level = branches[other].OwnFromPixels; other != index && courses[other].Any && level <= courses[other].LastLevel; level += Spacing)
-            {
-                var rod = courses[other].At(level);
-                if (rod.Filled)
-                {
-                    discs.Add((branches[other].Path.At(level), rod.RadiusPixels + Parallax));
-                }
-            }
-        }
-
-        return discs;
+        return
+        [
+            .. Enumerable.Range(0, branches.Length)
+                .Where(other => other != index)
+                .SelectMany(other => CanalOverlap.Discs(branches[other], courses[other]))
+                .Select(disc => (disc.Middle, disc.RadiusPixels + Parallax)),
+        ];
     }
 
     private static bool IsInside(GreyImage image, PixelPoint place) => place.X >= 3 && place.Y >= 3 && place.X <= image.Width - 4 && place.Y <= image.Height - 4;

@@ -77,7 +77,7 @@ internal sealed class ResidueJudge(
                 var rod = strip.Rods.At(strip.FirstLevel + row);
                 for (var column = 0; column < strip.Columns; column += 2)
                 {
-                    if (Math.Abs(strip.OffsetOf(column) - rod.CentrePixels) > rod.RadiusPixels + (2.5 * strip.Rods.BlurPixels) + 1)
+                    if (Math.Abs(strip.OffsetOf(column) - rod.CentrePixels) > rod.RadiusPixels + CanalStrips.SideGapPixels(strip.Rods.BlurPixels))
                     {
                         differences.Add(strip.Before[row, column] - strip.After[row, column]);
                     }
@@ -140,7 +140,7 @@ internal sealed class ResidueJudge(
         new(branch, refusal, null, new Dictionary<CanalThird, ResidueShare>(), [], 0, 0, []);
 
     private static CanalThird ThirdOf(TracedBranch branch, double level) =>
-        (CanalThird)Math.Clamp((int)(3 * level / branch.Path.LengthPixels), 0, 2);
+        CanalThirds.Of(level, branch.Path.LengthPixels);
 
     private ResidueShare Share(int index, ResidueReader reader, int[] rows, IReadOnlyList<WeighedCanal> empties, EmptyCanal empty, double overlap, double scale)
     {

@@ -21,14 +21,9 @@ internal static class WhiteLimit
     /// <returns>The grey from which on all is white; positive infinity where the film ends in no such plateau.</returns>
     public static float Of(ReadOnlySpan<float> values)
     {
-        float low = values[0], high = low;
-        foreach (var value in values)
-        {
-            low = MathF.Min(low, value);
-            high = MathF.Max(high, value);
-        }
-
-        var band = (float)((high - low) * Band);
+        var range = GreyRange.Of(values);
+        var high = (float)range.High;
+        var band = (float)((range.High - range.Low) * Band);
         Span<int> counts = stackalloc int[3];
         foreach (var value in values)
         {

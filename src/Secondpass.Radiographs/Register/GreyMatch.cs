@@ -168,23 +168,3 @@ internal sealed class GreyMatch
         return determinant < 1e-12 ? (v0 / s0, 0) : (((s2 * v0) - (s1 * v1)) / determinant, ((s0 * v1) - (s1 * v0)) / determinant);
     }
 }
-
-/// <summary>The least and greatest grey value of a film.</summary>
-internal readonly record struct GreyRange(double Low, double High)
-{
-    /// <summary>High minus low.</summary>
-    public double Span => Math.Max(1e-9, High - Low);
-
-    /// <summary>The range of an image.</summary>
-    public static GreyRange Of(GreyImage image)
-    {
-        float low = image.Values[0], high = low;
-        foreach (var value in image.Values)
-        {
-            low = Math.Min(low, value);
-            high = Math.Max(high, value);
-        }
-
-        return new GreyRange(low, high);
-    }
-}

@@ -1,3 +1,4 @@
+using Secondpass.Radiographs.Pixels;
 using Secondpass.Radiographs.Register;
 
 namespace Secondpass.Tests.Radiographs.Register;

@@ -1,0 +1,24 @@
+namespace Secondpass.Radiographs.Pixels;
+
+/// <summary>The least and greatest grey value of a film.</summary>
+internal readonly record struct GreyRange(double Low, double High)
+{
+    /// <summary>High minus low.</summary>
+    public double Span => Math.Max(1e-9, High - Low);
+
+    /// <summary>The range of an image.</summary>
+    public static GreyRange Of(GreyImage image) => Of(image.Values);
+
+    /// <summary>The range of grey values, at least one.</summary>
+    public static GreyRange Of(ReadOnlySpan<float> values)
+    {
+        float low = values[0], high = low;
+        foreach (var value in values)
+        {
+            low = Math.Min(low, value);
+            high = Math.Max(high, value);
+        }
+
+        return new GreyRange(low, high);
+    }
+}
