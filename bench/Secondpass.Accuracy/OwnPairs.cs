@@ -2,6 +2,7 @@ using Secondpass.Domain.Films;
 using Secondpass.Phantoms.Anatomy;
 using Secondpass.Phantoms.Contents;
 using Secondpass.Phantoms.Imaging;
+using Secondpass.Phantoms.Matter;
 using Secondpass.Phantoms.Truth;
 
 namespace Secondpass.Accuracy;
@@ -49,10 +50,26 @@ internal static class OwnPairs
         {
             Change = change,
             Moved = moved,
-            Tooth = tooth ?? new ToothOptions(),
-            Exposure = new Exposure { Gamma = Math.Pow(2, (random.NextDouble() * 1.2) - 0.6), Bits = random.Next(3) == 0 ? 8 : 12 },
+            Exposure = Sensor(random),
+            Tooth = (tooth ?? new ToothOptions()) with { Filling = Filling(random) },
         });
     }
+
+    /// <summary>A set, a beam and a sensor such as clinics have them: every figure drawn evenly over its range, by common practice, no source.</summary>
+    private static Exposure Sensor(Random random) => new()
+    {
+        Gamma = Math.Pow(2, Between(random, -0.6, 0.6)),
+        Bits = random.Next(3) == 0 ? 8 : 12,
+        Beam = Spectrum.Filtered(Between(random, 60, 69), Between(random, 1.5, 2.5), 6),
+        PhotonsPerPixel = 4000 * Math.Pow(2, Between(random, -1.3, 1)),
+        BlurMillimetres = Between(random, 0.035, 0.075),
+        ScatterShare = Between(random, 0.03, 0.25),
+    };
+
+    /// <summary>An old filling of any make, over the ranges that are published, with up to a twentieth of pores.</summary>
+    private static Material Filling(Random random) => Materials.FillingOf(Between(random, 0.18, 0.24), Between(random, 0, 0.11), Between(random, 0.95, 1));
+
+    private static double Between(Random random, double low, double high) => low + ((high - low) * random.NextDouble());
 
     private static KnownBranch Known(BranchTruth branch)
     {

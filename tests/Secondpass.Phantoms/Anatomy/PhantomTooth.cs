@@ -1,3 +1,5 @@
+using Secondpass.Phantoms.Matter;
+
 namespace Secondpass.Phantoms.Anatomy;
 
 /// <summary>A root of a simulated tooth.</summary>
@@ -9,12 +11,13 @@ public sealed record PhantomRoot(string Name, Column Solid);
 /// <remarks>Frame in mm: x mesiodistal, y from the neck (0) towards the apex, z towards the film. Canals: parents before children.</remarks>
 public sealed class PhantomTooth
 {
-    internal PhantomTooth(ToothKind kind, int seed, IReadOnlyList<PhantomRoot> roots, IReadOnlyList<PhantomCanal> canals, CrownAnatomy crown, Surroundings surroundings)
+    internal PhantomTooth(ToothKind kind, int seed, IReadOnlyList<PhantomRoot> roots, IReadOnlyList<PhantomCanal> canals, Material filling, CrownAnatomy crown, Surroundings surroundings)
     {
         Kind = kind;
         Seed = seed;
         Roots = roots;
         Canals = canals;
+        Filling = filling;
         Crown = crown;
         Surroundings = surroundings;
     }
@@ -46,6 +49,9 @@ public sealed class PhantomTooth
 
     /// <summary>Its filled branches, parents before children.</summary>
     public IEnumerable<PhantomCanal> FilledCanals => Canals.Where(canal => canal.IsFilled);
+
+    /// <summary>What its old fillings are made of.</summary>
+    public Material Filling { get; }
 
     internal CrownAnatomy Crown { get; }
 

@@ -1,3 +1,5 @@
+using Secondpass.Phantoms.Matter;
+
 namespace Secondpass.Phantoms.Anatomy;
 
 /// <summary>Grows teeth. Sizes are textbook means of tooth anatomy with a spread (from memory; nothing is checked against them).</summary>
@@ -24,7 +26,7 @@ internal sealed class ToothBuilder(ToothKind kind, int seed, ToothOptions option
         GrowRoots(size.NeckHalfX, size.NeckHalfZ);
         var crown = GrowCrown(size);
         var surroundings = GrowSurroundings(size);
-        return new PhantomTooth(kind, seed, roots, canals, crown, surroundings);
+        return new PhantomTooth(kind, seed, roots, canals, options.Filling ?? Materials.Filling, crown, surroundings);
     }
 
     private void GrowRoots(double neckX, double neckZ)

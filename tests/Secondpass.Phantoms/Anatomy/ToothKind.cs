@@ -1,3 +1,5 @@
+using Secondpass.Phantoms.Matter;
+
 namespace Secondpass.Phantoms.Anatomy;
 
 /// <summary>The kinds of teeth that the simulator can grow.</summary>
@@ -51,6 +53,9 @@ public sealed record ToothOptions
 
     /// <summary>Number of voids per canal; null: drawn, 0 to 3.</summary>
     public int? Voids { get; init; }
+
+    /// <summary>What the old fillings are made of; null: <see cref="Materials.Filling"/>.</summary>
+    public Material? Filling { get; init; }
 
     /// <summary>Half width of the canals at their ends in mm; null: drawn, 0.15 to 0.22.</summary>
     public double? EndHalfWidthMillimetres { get; init; }

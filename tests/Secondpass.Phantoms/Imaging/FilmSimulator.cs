@@ -26,7 +26,7 @@ public static class FilmSimulator
         ArgumentNullException.ThrowIfNull(contents);
         var scene = new Scene(tooth, geometry, contents);
         var signal = new float[geometry.Width * geometry.Height];
-        var beam = new BeamTable(exposure.Beam);
+        var beam = new BeamTable(exposure.Beam, tooth.Filling);
         var maps = scene.NewMaps();
         Parallel.For(
             0,
@@ -94,11 +94,11 @@ internal sealed class BeamTable
     private readonly float[] weights;
     private readonly float[][] perMillimetre;
 
-    public BeamTable(Spectrum beam)
+    public BeamTable(Spectrum beam, Material filling)
     {
         weights = [.. beam.Weights.Select(weight => (float)weight)];
         perMillimetre = [.. beam.EnergiesKeV.Select(energy => Enumerable.Range(0, RowWork.Substances)
-            .Select(index => (float)(MaterialOf((Substance)index)?.PerMillimetre(energy) ?? 0)).ToArray())];
+            .Select(index => (float)(MaterialOf((Substance)index, filling)?.PerMillimetre(energy) ?? 0)).ToArray())];
     }
 
     /// <summary>The signal behind a row of rays, air 1.</summary>
@@ -137,13 +137,13 @@ internal sealed class BeamTable
         }
     }
 
-    private static Material? MaterialOf(Substance substance) => substance switch
+    private static Material? MaterialOf(Substance substance, Material filling) => substance switch
     {
         Substance.Tissue => Materials.SoftTissue,
         Substance.Bone => Materials.Bone,
         Substance.Dentine => Materials.Dentine,
         Substance.Enamel => Materials.Enamel,
-        Substance.Filling => Materials.Filling,
+        Substance.Filling => filling,
         Substance.Composite => Materials.Composite,
         Substance.Amalgam => Materials.Amalgam,
         Substance.CrownMetal => Materials.CrownMetal,

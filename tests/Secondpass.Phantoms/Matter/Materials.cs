@@ -58,6 +58,20 @@ public static class Materials
     public static Material Filling { get; } = Material.Mixture(
         "root filling", null, (Isoprene, 0.20), (ZincOxide, 0.66), (BariumSulfate, 0.11), (Wax, 0.03));
 
+    /// <summary>Root filling as makes differ, the rest being zinc oxide.</summary>
+    /// <param name="organic">
+    /// Gutta-percha with 3 % of wax, a share by mass: 0.18 to 0.24 in most of eight makes (Braz Oral Res 2005;19:193–197) and 0.23 in
+    /// five (J Endod 1977;3:304–307).
+    /// </param>
+    /// <param name="bariumSulfate">Barium sulfate, a share by mass: none in some makes (the former), 0.11 in an older mean (J Dent Res 1975;54:921–925).</param>
+    /// <param name="solid">Share of the volume that is not pores: 1 for none.</param>
+    public static Material FillingOf(double organic, double bariumSulfate, double solid)
+    {
+        var whole = Material.Mixture(
+            "root filling", null, (Isoprene, organic - 0.03), (ZincOxide, 1 - organic - bariumSulfate), (BariumSulfate, bariumSulfate), (Wax, 0.03));
+        return new Material(whole.Name, whole.GramsPerCubicCentimetre * solid, [.. whole.MassFractions.Select(part => (part.Key, part.Value))]);
+    }
+
     /// <summary>Resin composite: 70 % barium glass by mass (from memory).</summary>
     public static Material Composite { get; } = Material.Mixture("composite", null, (BariumGlass, 0.70), (Resin, 0.30));
 
