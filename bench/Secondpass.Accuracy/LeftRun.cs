@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Text;
+using Secondpass.Domain.Evidence;
 using Secondpass.Domain.Films;
 using Secondpass.Phantoms.Truth;
 using Secondpass.Radiographs.Compare;
@@ -65,6 +66,7 @@ internal static class LeftRun
         var general = Beside(Own(first, OwnBeside, 1).Select(pair => (pair, Path.Combine(Folder("first"), pair.Name))).Concat(SecondPairs.Over(Folder("second"), first, OthersBeside)));
         var mine = all.Only(general.Seen);
         Compared(text, mine, general);
+        text.Append(ViewsRun.Over(first, OwnBeside, TwoViewFacts.CommonDeviation.Value));
         White(text, first, OwnBeside);
         Worst(text, all);
         Bad(text, first + 20_000, 40);

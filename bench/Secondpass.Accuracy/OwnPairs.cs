@@ -13,10 +13,21 @@ internal static class OwnPairs
     /// <summary>A pair of which both films are bent by a gamma of their own, as sensors' programs do; a third have 8 bits.</summary>
     /// <param name="seed">Everything follows from it.</param>
     /// <param name="size">1 for films taken with care (angles to about 3°), 2 for careless ones (to about 6°).</param>
-    public static KnownPair Make(int seed, double size)
+    public static KnownPair Make(int seed, double size) => Known(Pair(seed, PairChange.Drawn(seed, size)), PairChange.Drawn(seed, size), seed);
+
+    /// <summary>One tooth twice: a pair as <see cref="Make"/> gives it with care, and another with the tube turned for both of its films.</summary>
+    /// <param name="seed">Everything else follows from it.</param>
+    /// <param name="turnDegrees">How far the tube is turned about the tooth's long axis.</param>
+    public static (KnownPair Straight, KnownPair Turned) Twice(int seed, double turnDegrees)
     {
-        var change = PairChange.Drawn(seed, size);
-        var pair = Pair(seed, change);
+        var (first, second) = (PairChange.Drawn(seed), PairChange.Drawn(seed + 500_000));
+        return (
+            Known(Pair(seed, first), first, seed),
+            Known(Pair(seed, second, geometry: film => film with { HorizontalDegrees = turnDegrees }), second, seed));
+    }
+
+    private static KnownPair Known(PhantomPair pair, PairChange change, int seed)
+    {
         return new KnownPair(
             string.Create(CultureInfo.InvariantCulture, $"first generator {seed}"),
             double.Hypot(change.HorizontalDegrees, change.VerticalDegrees),
@@ -43,13 +54,14 @@ internal static class OwnPairs
     public static PhantomPair WithMoved(int seed, double size, Func<PhantomTooth, IReadOnlyList<MovedPlug>>? moved, ToothOptions? tooth = null) =>
         Pair(seed, PairChange.Drawn(seed, size), moved, tooth);
 
-    private static PhantomPair Pair(int seed, PairChange change, Func<PhantomTooth, IReadOnlyList<MovedPlug>>? moved = null, ToothOptions? tooth = null)
+    private static PhantomPair Pair(int seed, PairChange change, Func<PhantomTooth, IReadOnlyList<MovedPlug>>? moved = null, ToothOptions? tooth = null, Func<FilmGeometry, FilmGeometry>? geometry = null)
     {
         var random = new Random(seed);
         return PhantomPair.Make(seed, new PairOptions
         {
             Change = change,
             Moved = moved,
+            Geometry = geometry ?? (film => film),
             Exposure = Sensor(random),
             Tooth = (tooth ?? new ToothOptions()) with { Filling = Filling(random) },
         });

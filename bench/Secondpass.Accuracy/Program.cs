@@ -1,9 +1,11 @@
 using Secondpass.Accuracy;
+using Secondpass.Domain.Evidence;
 
 // Seeds below 1000 are for tuning; the tables in docs/models/ are scored on seeds from 5000.
 const string Usage = """
     Secondpass.Accuracy left [FIRST COUNT]     what is left, against the truth of simulated pairs
     Secondpass.Accuracy second [FIRST COUNT]   the same, on pairs of the second generator: never for tuning
+    Secondpass.Accuracy views [FIRST COUNT]    two pairs of one tooth from two angles, alone and together
     Secondpass.Accuracy moved [FIRST COUNT]    filling moved to where none was: false alarms, and which sizes are found
     Secondpass.Accuracy measure [FIRST COUNT]  lengths, widths and angles, against the truth of simulated films
     Secondpass.Accuracy docs [left|measure]    both on the scoring seeds, or one of them, written into docs/models/
@@ -17,6 +19,9 @@ switch (args)
         return 0;
     case ["second", .. var seeds]:
         Console.WriteLine(LeftRun.Second(First(seeds), Count(seeds, 40)));
+        return 0;
+    case ["views", .. var seeds]:
+        Console.WriteLine(ViewsRun.Over(First(seeds), Count(seeds, 40), TwoViewFacts.CommonDeviation.Value));
         return 0;
     case ["moved", .. var seeds]:
         MovedRun.Write(First(seeds), Count(seeds, 80), Console.Out);

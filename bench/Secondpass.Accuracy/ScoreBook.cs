@@ -35,7 +35,7 @@ internal sealed record ScoredPart(string Branch, CanalThird? Third, Measure Meas
 internal sealed class ScoreBook
 {
     /// <summary>Share of a filling over another canal's from which a branch counts as overlapped.</summary>
-    private const double Overlapped = 0.1;
+    public const double Overlapped = 0.1;
 
     private readonly List<ScoredPart> parts = [];
     private readonly List<(string Pair, double AngleDegrees, double Pixels)> registrations = [];

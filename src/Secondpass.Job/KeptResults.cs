@@ -20,6 +20,14 @@ public sealed class KeptResults(ClinicStore store)
     /// <returns>The result; or a refusal when none is kept under it.</returns>
     public Answer<KeptRecord> Find(string id) => store.FindComparison(id) is { } kept ? KeptRecord.Of(kept) : NotKept;
 
+    /// <summary>Results that may show the same tooth from another angle: of a tooth of the same number, from another film after, newest first.</summary>
+    /// <param name="kept">The result.</param>
+    public IReadOnlyList<KeptRecord> FromAnotherAngle(KeptRecord kept)
+    {
+        ArgumentNullException.ThrowIfNull(kept);
+        return kept.Tooth is null ? [] : [.. All().Where(other => other.AfterSha256 != kept.AfterSha256 && other.Tooth == kept.Tooth)];
+    }
+
     /// <summary>The record sheet as it was made then.</summary>
     /// <returns>The bytes of a PDF file; or a refusal: not kept, gone, damaged.</returns>
     public Answer<byte[]> Sheet(string id) => store.FindComparison(id) is { } kept ? store.ReadSheet(kept) : NotKept;

@@ -6,6 +6,7 @@ using Secondpass.Domain.Films;
 using Secondpass.Domain.Quantities;
 using Secondpass.Exchange.Wording;
 using Secondpass.Job.Documents;
+using Secondpass.Job.Meaning;
 
 namespace Secondpass.Job;
 
@@ -67,6 +68,20 @@ public static class ResultText
         Lines(text, compared.Document.Canals.Where(canal => canal.NextPass is { Count: > 0 }).Select(canal => $"{canal.Name}, another pass: {canal.NextPass![0].Words}"));
         Lines(text, compared.Document.Moved is { Count: > 0 } moved ? [.. moved.Select(one => one.Words + "."), MovedWords.MayBe] : residues.Any(residue => residue.Refused is null) ? [MovedWords.NoneSeen] : []);
         Lines(text, compared.Document.Notices);
+        return text.ToString().ReplaceLineEndings("\n");
+    }
+
+    /// <summary>Two pairs of films read together.</summary>
+    /// <param name="together">What they say together.</param>
+    public static string Of(TogetherDocument together)
+    {
+        ArgumentNullException.ThrowIfNull(together);
+        var text = new StringBuilder();
+        Table(
+            text,
+            ["canal", "left", "coronal", "middle", "apical"],
+            together.Canals.Select(canal => (string[])[canal.Name, .. new[] { canal.Whole, canal.Coronal, canal.Middle, canal.Apical }.Select(TwoViews.Words)]));
+        Lines(text, together.Notices);
         return text.ToString().ReplaceLineEndings("\n");
     }
 

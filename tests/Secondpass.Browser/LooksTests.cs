@@ -171,4 +171,46 @@ public sealed class LooksTests(Workbench workbench, Chromium chromium)
         Assert.Equal("rgb(255, 255, 255)", await bench.Page.EvaluateAsync<string>("() => getComputedStyle(document.body).backgroundColor"));
         Assert.Equal(0, await bench.Page.Locator("button:visible").CountAsync());
     }
+
+    [Theory]
+    [MemberData(nameof(SizesAndThemes))]
+    public async Task Two_kept_results_of_one_tooth_are_read_together_and_the_page_is_accessible(int width, int height, ColorScheme theme)
+    {
+        var name = string.Create(CultureInfo.InvariantCulture, $"{width}-{theme}");
+        await using (await Kept(FilmFiles.ThreeCanals, "Straight " + name))
+        {
+        }
+
+        await using var bench = await Kept(FilmFiles.WithMovedMaterial, "Turned " + name);
+        await Look("9-another-angle-offered");
+        await bench.Page.GetByRole(AriaRole.Link, new() { Name = "Straight " + name }).ClickAsync();
+
+        await Assertions.Expect(bench.Page.GetByText("is the first pair")).ToBeVisibleAsync();
+        await Look("9-read-together");
+
+        async Task<Bench> Kept(FilmFiles films, string label)
+        {
+            var open = await Bench.Open(workbench, chromium, new BrowserNewContextOptions
+            {
+                ViewportSize = new ViewportSize { Width = width, Height = height },
+                ColorScheme = theme,
+            });
+            await open.DropBoth(films);
+            await open.SayFillingOut();
+            await open.TraceCanals(films);
+            await open.Page.Locator("#tooth").SelectOptionAsync("46");
+            await open.Compare();
+            await open.Page.Locator("#label").FillAsync(label);
+            await open.Page.GetByRole(AriaRole.Button, new() { Name = "Keep", Exact = true }).ClickAsync();
+            await open.Page.GetByRole(AriaRole.Link, new() { Name = "See it" }).ClickAsync();
+            return open;
+        }
+
+        async Task Look(string state)
+        {
+            await bench.Page.Locator("#together").ScrollIntoViewIfNeededAsync();
+            await bench.Picture($"{name}-{state}");
+            Assert.Empty(await bench.Page.Faults(state));
+        }
+    }
 }

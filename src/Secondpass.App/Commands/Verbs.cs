@@ -9,6 +9,7 @@ internal static class Verbs
         ServeCommand.Verb,
         MeasureCommand.Verb,
         CompareCommand.Verb,
+        TogetherCommand.Verb,
         PlanCommand.Verb,
         VerifyCommand.Verb,
         KeyCommand.Verb,

@@ -36,6 +36,7 @@ public static class DocumentJson
 [JsonSerializable(typeof(CaseDocument))]
 [JsonSerializable(typeof(MeasureDocument))]
 [JsonSerializable(typeof(CompareDocument))]
+[JsonSerializable(typeof(TogetherDocument))]
 [JsonSerializable(typeof(PlanDocument))]
 [JsonSerializable(typeof(VerifyDocument))]
 [JsonSerializable(typeof(RefusalDocument))]

@@ -16,6 +16,7 @@ public static class DocumentSchema
         ("case", typeof(CaseDocument)),
         ("measure", typeof(MeasureDocument)),
         ("compare", typeof(CompareDocument)),
+        ("together", typeof(TogetherDocument)),
         ("plan", typeof(PlanDocument)),
         ("verify", typeof(VerifyDocument)),
         ("refusal", typeof(RefusalDocument)),

@@ -1,6 +1,8 @@
 using System.Net;
+using System.Text;
 using System.Text.Json;
 using Secondpass.App;
+using Secondpass.Job.Documents;
 using Secondpass.Records;
 using Secondpass.Tests.Records;
 
@@ -65,6 +67,49 @@ public sealed class PagesTests
             using var head = new HttpRequestMessage(HttpMethod.Head, path);
             Assert.Equal(HttpStatusCode.OK, (await client.SendAsync(head, TestContext.Current.CancellationToken)).StatusCode);
         });
+    }
+
+    [Fact]
+    public async Task A_kept_result_is_read_together_with_one_of_the_same_tooth_from_another_film()
+    {
+        using var folder = new TemporaryFolder();
+        using var store = ClinicStore.Open(folder.Path, TimeProvider.System).Value;
+        var straight = Keep(store, "Straight", "46", film: 2, mass: 40, half: 55);
+        var turned = Keep(store, "Turned", "46", film: 3, mass: 12, half: 6);
+        var same = Keep(store, "Same film", "46", film: 2, mass: 41, half: 55);
+        var another = Keep(store, "Another tooth", "16", film: 4, mass: 12, half: 6);
+        await using var app = Server.Start(new ServeOptions(Port: 0), store).Value;
+        using var client = new HttpClient();
+        client.BaseAddress = new Uri(Server.Address(app));
+        await client.PostAsync("/api/notice", null, TestContext.Current.CancellationToken);
+
+        var offered = WebUtility.HtmlDecode(await client.GetStringAsync($"/what-is-left/kept/{straight}", TestContext.Current.CancellationToken));
+        Assert.Contains($"?with={turned}", offered, StringComparison.Ordinal);
+        Assert.DoesNotContain($"?with={same}", offered, StringComparison.Ordinal);
+        Assert.DoesNotContain($"?with={another}", offered, StringComparison.Ordinal);
+
+        var together = WebUtility.HtmlDecode(await client.GetStringAsync($"/what-is-left/kept/{straight}?with={turned}", TestContext.Current.CancellationToken));
+        Assert.Contains("“Straight” is the first pair", together, StringComparison.Ordinal);
+        Assert.Contains("12 % (6–19 %)", together, StringComparison.Ordinal);
+        Assert.DoesNotContain("first pair", (await client.GetStringAsync($"/what-is-left/kept/{straight}?with={another}", TestContext.Current.CancellationToken)), StringComparison.Ordinal);
+    }
+
+    private static string Keep(ClinicStore store, string label, string tooth, byte film, double mass, double half)
+    {
+        var result = new CompareDocument(
+            1,
+            new RegistrationDocument(true, null, null, [1, 0, 0, 0, 1, 0, 0, 0, 1], 0.5),
+            [new ComparedCanalDocument("D", "ok", null, null, null, mass, [mass - half, mass + half], new ThirdsDocument(null, null, null), [], null, 0)],
+            []);
+        return store.KeepComparison(
+            label,
+            store.KeepFilm(Film(1)).Value,
+            store.KeepFilm(Film(film)).Value,
+            $$"""{"schema":1,"tooth":"{{tooth}}"}""",
+            Encoding.UTF8.GetString(DocumentJson.Write(result)),
+            "sheet"u8).Value.Id;
+
+        static byte[] Film(byte value) => [.. Enumerable.Repeat(value, 1000)];
     }
 
     private static async Task Serving(TemporaryFolder folder, Func<HttpClient, Task> look)

@@ -7,7 +7,7 @@ public sealed class CommandLineTests
     // The whole text is the promise: what was given, what was expected, what to do.
     [Theory]
     [InlineData("mesure", "secondpass: “mesure” is not a verb.\nDid you mean measure?\n")]
-    [InlineData("xyzzy", "secondpass: “xyzzy” is not a verb.\nVerbs: serve, measure, compare, plan, verify, key, forget, describe.\n")]
+    [InlineData("xyzzy", "secondpass: “xyzzy” is not a verb.\nVerbs: serve, measure, compare, together, plan, verify, key, forget, describe.\n")]
     [InlineData("measure --flim a.png", "secondpass: measure: “--flim” is not an option of measure.\nDid you mean --film?\n")]
     [InlineData("measure --colour red", "secondpass: measure: “--colour” is not an option of measure.\nIts options: --film, --case, --json, --picture.\n")]
     [InlineData("measure", "secondpass: measure: --film is missing.\nWrite secondpass measure --film FILE --case FILE [--json] [--picture FILE]. --film FILE: The film: PNG, JPEG, TIFF, BMP or DICOM, known by its content.\n")]
@@ -23,7 +23,7 @@ public sealed class CommandLineTests
     [InlineData("--prot 80", "secondpass: serve: “--prot” is not an option of serve.\nDid you mean --port?\n")]
     [InlineData("describe", "secondpass: describe: TOPIC is missing.\nWrite secondpass describe TOPIC [NAME]. TOPIC: evidence: every constant with its source; guide: this command line; schema: the JSON schema of a document.\n")]
     [InlineData("describe shema", "secondpass: describe: “shema” is not a topic that can be described.\nDid you mean schema? Known: evidence, guide, schema.\n")]
-    [InlineData("describe schema masure", "secondpass: describe: “masure” is not a document that can be described.\nDid you mean measure? Known: case, measure, compare, plan, verify, refusal.\n")]
+    [InlineData("describe schema masure", "secondpass: describe: “masure” is not a document that can be described.\nDid you mean measure? Known: case, measure, compare, together, plan, verify, refusal.\n")]
     [InlineData("describe guide case", "secondpass: describe: “case” is not expected behind guide.\nWrite secondpass describe guide.\n")]
     public void Wrong_use_is_answered_with_the_word_what_was_expected_and_exit_code_2(string call, string expected)
     {
