@@ -11,10 +11,10 @@ namespace Secondpass.Radiographs.Trace;
 internal static class BranchMeasurer
 {
     /// <summary>Standard deviation of where a click puts the end of a canal, in pixels.</summary>
-    private const double ClickDeviationPixels = 1.8;
+    private static readonly double ClickDeviationPixels = DrawnOnFilms.ClickDeviationPixels.Value;
 
-    /// <summary>Standard deviation of what a film adds to a length, as a share of it: sensor scale and foreshortening of a few degrees.</summary>
-    private const double LengthDeviationShare = 0.006;
+    /// <summary>Standard deviation of what a film adds to a length, as a share of it.</summary>
+    private static readonly double LengthDeviationShare = DrawnOnFilms.ScaleDeviationShare.Value;
 
     /// <summary>Half interval that canals, which are no exact arcs, add to an angle, in degrees; measured on simulated films.</summary>
     private const double AngleBeyondFitDegrees = 2;

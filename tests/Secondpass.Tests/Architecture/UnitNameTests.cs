@@ -68,9 +68,13 @@ public sealed class UnitNameTests
         // The unit stands beside it.
         "Sourced`1.Range",
         "ISourced.Range",
+        "DrawnFigure.Value",
+        "DrawnFigure.FromClicks",
+        "DrawnFigure.FromScale",
 
         // A name, not an amount.
         "NumberedEntry.Number",
+        "DrawnMeasurement.Number",
         "ToothNumber.Number",
     ];
 
