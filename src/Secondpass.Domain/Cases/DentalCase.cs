@@ -1,5 +1,6 @@
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Chairside;
+using Secondpass.Domain.Films;
 using Secondpass.Domain.Plans;
 
 namespace Secondpass.Domain.Cases;
@@ -60,6 +61,12 @@ public sealed record DentalCase
 
     /// <summary>The marks on films that canals were measured from, one for each film.</summary>
     public IReadOnlyList<MeasuredMarks> Measured { get; private init; } = [];
+
+    /// <summary>What was drawn on its films, by number.</summary>
+    public IReadOnlyList<DrawnMeasurement> Drawn { get; private init; } = [];
+
+    /// <summary>What was drawn and removed, as it was then; the one removed last is the last.</summary>
+    public IReadOnlyList<DrawnMeasurement> DrawnRemoved { get; private init; } = [];
 
     /// <summary>The photographs.</summary>
     public IReadOnlyList<Photograph> Photographs { get; private init; } = [];
@@ -126,6 +133,18 @@ public sealed record DentalCase
             ConeBeamRead read => this with { ConeBeam = read.Reading },
             FilmAttached film => this with { Films = [.. Films, film.Film] },
             FilmMeasured measured => this with { Measured = [.. Measured.Where(marks => marks.FilmSha256 != measured.Film.FilmSha256), measured.Film] },
+            MeasurementDrawn drawn => this with { Drawn = [.. Drawn, drawn.Measurement] },
+            MeasurementChanged changed => this with { Drawn = [.. Drawn.Select(one => one.Number == changed.Measurement.Number ? changed.Measurement : one)] },
+            MeasurementRemoved removed => this with
+            {
+                Drawn = [.. Drawn.Where(one => one.Number != removed.Number)],
+                DrawnRemoved = [.. DrawnRemoved, .. Drawn.Where(one => one.Number == removed.Number)],
+            },
+            MeasurementPutBack back => this with
+            {
+                Drawn = [.. Drawn.Concat(DrawnRemoved.Where(one => one.Number == back.Number)).OrderBy(one => one.Number)],
+                DrawnRemoved = [.. DrawnRemoved.Where(one => one.Number != back.Number)],
+            },
             ParallaxRead parallax => this with { Parallax = [.. Parallax, parallax.Reading] },
             ReferencePointLost lost => this with
             {

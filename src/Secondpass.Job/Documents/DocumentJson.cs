@@ -38,6 +38,7 @@ public static class DocumentJson
 [JsonSerializable(typeof(CompareDocument))]
 [JsonSerializable(typeof(TogetherDocument))]
 [JsonSerializable(typeof(PlanDocument))]
+[JsonSerializable(typeof(DrawingDocument))]
 [JsonSerializable(typeof(VerifyDocument))]
 [JsonSerializable(typeof(RefusalDocument))]
 internal sealed partial class DocumentContracts : JsonSerializerContext;

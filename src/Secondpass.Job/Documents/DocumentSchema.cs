@@ -18,6 +18,7 @@ public static class DocumentSchema
         ("compare", typeof(CompareDocument)),
         ("together", typeof(TogetherDocument)),
         ("plan", typeof(PlanDocument)),
+        ("drawing", typeof(DrawingDocument)),
         ("verify", typeof(VerifyDocument)),
         ("refusal", typeof(RefusalDocument)),
     ];
@@ -27,6 +28,7 @@ public static class DocumentSchema
     [
         typeof(CaseDocument), typeof(CanalDocument), typeof(LengthDocument), typeof(MeetingDocument), typeof(WallDocument), typeof(ClinicDocument),
         typeof(KindDocument), typeof(ItemDocument), typeof(UnitDocument), typeof(SequenceDocument), typeof(SequenceStepDocument), typeof(LimitsDocument),
+        typeof(DrawingDocument),
     ];
 
     /// <summary>The names of the documents that have a schema.</summary>

@@ -75,6 +75,8 @@ public sealed class UnitNameTests
         // A name, not an amount.
         "NumberedEntry.Number",
         "DrawnMeasurement.Number",
+        "MeasurementRemoved.Number",
+        "MeasurementPutBack.Number",
         "ToothNumber.Number",
     ];
 

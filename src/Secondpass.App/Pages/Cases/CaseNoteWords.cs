@@ -25,6 +25,12 @@ internal static class CaseNoteWords
         CanalsNoted canals => $"canals noted: {string.Join(", ", canals.Canals.Select(canal => canal.Name))}",
         ConeBeamRead => "cone-beam scan read",
         FilmMeasured => "canals measured on a film",
+        MeasurementDrawn drawn => $"“{drawn.Measurement.Name}” drawn on a film",
+        MeasurementChanged changed => NameOf(note, changed.Measurement.Number) is { } before && before != changed.Measurement.Name
+            ? $"“{before}” on a film renamed to “{changed.Measurement.Name}”"
+            : $"“{changed.Measurement.Name}” on a film drawn anew",
+        MeasurementRemoved removed => $"“{NameOf(note, removed.Number)}” removed from a film",
+        MeasurementPutBack back => $"“{NameOf(note, back.Number)}” put back on a film",
         ParallaxRead parallax => $"{parallax.Reading.Thing} compared on two films",
         ReferencePointLost lost => $"reference point “{lost.Name}” lost: {lost.Reason}",
         FilmAttached { Film.Origin: { WhyAttached: { } why } origin } => $"film “{origin.FileName}” attached, because “{why}”. {string.Join(" ", origin.Confirmed)}",
@@ -38,6 +44,9 @@ internal static class CaseNoteWords
         LetterMade => "letter made",
         _ => "something else noted",
     };
+
+    private static string? NameOf(CaseNote note, int number) =>
+        note.Before?.Drawn.Concat(note.Before.DrawnRemoved).FirstOrDefault(one => one.Number == number)?.Name;
 
     private static string InWords(Patient patient) => string.Join(", ", ((string?[])
         [patient.Number, patient.Name, patient.Born?.ToString("'born' d MMMM yyyy", CultureInfo.InvariantCulture)]).Where(part => part is not null));

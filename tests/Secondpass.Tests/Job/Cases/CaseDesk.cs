@@ -26,6 +26,7 @@ internal sealed class CaseDesk : IDisposable
         Scans = new ReadScan(Store);
         Lengths = new NoteLength(Store);
         Measuring = new MeasureForCase(Store, Shelf);
+        Drawing = new DrawOnFilm(Store, Shelf);
         Register = new CaseRegister(Store);
         Folders = new FilmsFolder(Store);
         Watched = new WatchFolder(Store, Clock);
@@ -58,6 +59,8 @@ internal sealed class CaseDesk : IDisposable
     public NoteLength Lengths { get; }
 
     public MeasureForCase Measuring { get; }
+
+    public DrawOnFilm Drawing { get; }
 
     public CaseRegister Register { get; }
 

@@ -1,0 +1,156 @@
+using System.Globalization;
+using System.Text;
+using Secondpass.Domain;
+using Secondpass.Domain.Cases;
+using Secondpass.Domain.Films;
+using Secondpass.Job.Documents;
+using Secondpass.Radiographs.Calibrate;
+using Secondpass.Radiographs.Draw;
+using Secondpass.Records;
+
+namespace Secondpass.Job.Cases;
+
+/// <summary>Lengths, angles and outlines drawn on a film of the case are measured, and kept under a name.</summary>
+/// <param name="store">Where they are kept.</param>
+/// <param name="shelf">The films.</param>
+public sealed class DrawOnFilm(ClinicStore store, FilmShelf shelf)
+{
+    /// <summary>Measures what was drawn; keeps nothing.</summary>
+    /// <param name="filmSha256">The film.</param>
+    /// <param name="drawing">What was drawn, as the JSON document <c>drawing</c>.</param>
+    /// <returns>The figures; or a refusal: no such film, a drawing that can't be read or measured, pixels that are not square.</returns>
+    public Answer<DrawnResult> Measure(string filmSha256, ReadOnlyMemory<byte> drawing) =>
+        DrawingDocument.Read(drawing).TryGet(out var read, out var refusal) ? Read(filmSha256, read) : refusal;
+
+    /// <summary>Keeps what was drawn.</summary>
+    /// <param name="id">The case.</param>
+    /// <param name="version">The version that the page was filled from.</param>
+    /// <param name="filmSha256">The film, one of the case's.</param>
+    /// <param name="number">The measurement that is drawn anew; null for a new one.</param>
+    /// <param name="name">Its name.</param>
+    /// <param name="drawing">What was drawn, as the JSON document <c>drawing</c>.</param>
+    /// <param name="by">Who drew it.</param>
+    /// <returns>The case; or a refusal: as for measuring it, a film of another case, a name that is missing, too long or taken, changed meanwhile.</returns>
+    public Answer<DentalCase> Keep(CaseId id, long version, string filmSha256, int? number, string? name, string? drawing, Writer by)
+    {
+        ArgumentNullException.ThrowIfNull(by);
+        if (Typed.Text(drawing) is not { } text)
+        {
+            return new Refusal("nothing_drawn", "Nothing is drawn yet.", "Choose what to draw, then set its points on the film.");
+        }
+
+        if (!store.Cases.Read(id).TryGet(out var it, out var refusal))
+        {
+            return refusal;
+        }
+
+        if (it.Films.All(film => film.Sha256 != filmSha256))
+        {
+            return new Refusal("film_of_another_case", "This film does not belong to the case.", "Choose one of the case's own films.");
+        }
+
+        if (number is { } known && it.Drawn.All(one => one.Number != known))
+        {
+            return NotThere();
+        }
+
+        if (!Name(it, filmSha256, number, name).TryGet(out var words, out refusal)
+            || !DrawingDocument.Read(Encoding.UTF8.GetBytes(text)).TryGet(out var read, out refusal)
+            || !Read(filmSha256, read).TryGet(out var result, out refusal))
+        {
+            return refusal;
+        }
+
+        var measurement = new DrawnMeasurement(number ?? NextNumber(it), words, filmSha256, read.Shape, result.Scale, result.Figures);
+        return store.Cases.Append(id, version, by.Author, [number is null ? new MeasurementDrawn(measurement) : new MeasurementChanged(measurement)]);
+    }
+
+    /// <summary>Gives a measurement another name; its figures stay as they were read.</summary>
+    /// <inheritdoc cref="Keep" path="/param"/>
+    /// <returns>The case; or a refusal: not there, a name that is missing, too long or taken, changed meanwhile.</returns>
+    public Answer<DentalCase> Rename(CaseId id, long version, int number, string? name, Writer by)
+    {
+        ArgumentNullException.ThrowIfNull(by);
+        if (!store.Cases.Read(id).TryGet(out var it, out var refusal))
+        {
+            return refusal;
+        }
+
+        if (it.Drawn.FirstOrDefault(one => one.Number == number) is not { } known)
+        {
+            return NotThere();
+        }
+
+        return Name(it, known.FilmSha256, number, name).TryGet(out var words, out refusal)
+            ? store.Cases.Append(id, version, by.Author, [new MeasurementChanged(known with { Name = words })])
+            : refusal;
+    }
+
+    /// <summary>Removes a measurement; it can be put back.</summary>
+    /// <inheritdoc cref="Keep" path="/param"/>
+    /// <returns>The case; or a refusal: not there, changed meanwhile.</returns>
+    public Answer<DentalCase> Remove(CaseId id, long version, int number, Writer by)
+    {
+        ArgumentNullException.ThrowIfNull(by);
+        if (!store.Cases.Read(id).TryGet(out var it, out var refusal))
+        {
+            return refusal;
+        }
+
+        return it.Drawn.Any(one => one.Number == number) ? store.Cases.Append(id, version, by.Author, [new MeasurementRemoved(number)]) : NotThere();
+    }
+
+    /// <summary>Puts a measurement back that was removed.</summary>
+    /// <inheritdoc cref="Keep" path="/param"/>
+    /// <returns>The case; or a refusal: it was not removed, its name is taken by now, changed meanwhile.</returns>
+    public Answer<DentalCase> PutBack(CaseId id, long version, int number, Writer by)
+    {
+        ArgumentNullException.ThrowIfNull(by);
+        if (!store.Cases.Read(id).TryGet(out var it, out var refusal))
+        {
+            return refusal;
+        }
+
+        if (it.DrawnRemoved.FirstOrDefault(one => one.Number == number) is not { } removed)
+        {
+            return NotThere();
+        }
+
+        return Name(it, removed.FilmSha256, number, removed.Name).TryGet(out _, out refusal)
+            ? store.Cases.Append(id, version, by.Author, [new MeasurementPutBack(number)])
+            : refusal;
+    }
+
+    private Answer<DrawnResult> Read(string filmSha256, DrawingDocument drawing) =>
+        shelf.Find(filmSha256).TryGet(out var film, out var refusal) && FilmScale.Choose(film, drawing.PixelSpacingMm).TryGet(out var chosen, out refusal)
+            ? DrawnMeasurer.Measure(film, chosen.Scale, drawing.Shape)
+            : refusal;
+
+    // A number is never given twice, so that what an earlier event speaks of stays what it was.
+    private static int NextNumber(DentalCase it) => 1 + it.Drawn.Concat(it.DrawnRemoved).Select(one => one.Number).DefaultIfEmpty(0).Max();
+
+    private static Answer<string> Name(DentalCase it, string filmSha256, int? number, string? typed)
+    {
+        if (Typed.Text(typed) is not { } name)
+        {
+            return new Refusal("no_name", "What was drawn has no name.", "Give it one, such as “lesion at MB”: the same name on the next film lets the two be compared.");
+        }
+
+        if (name.Length > CanalDocument.LongestName)
+        {
+            return new Refusal(
+                "name_too_long",
+                string.Create(CultureInfo.InvariantCulture, $"“{name}” has {name.Length} characters; a name has at most {CanalDocument.LongestName}."),
+                "Give it a shorter name.");
+        }
+
+        return it.Drawn.Any(one => one.Number != number && one.FilmSha256 == filmSha256 && string.Equals(one.Name, name, StringComparison.OrdinalIgnoreCase))
+            ? new Refusal("name_taken", $"“{name}” is drawn on this film already.", "Give it another name, or change the one that is there.")
+            : name;
+    }
+
+    private static Refusal NotThere() => new(
+        "measurement_not_here",
+        "This measurement is not on the film any more.",
+        "Open the page anew to see what is there.");
+}
