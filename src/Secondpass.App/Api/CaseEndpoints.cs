@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Secondpass.Domain.Cases;
 using Secondpass.Job.Cases;
 
 namespace Secondpass.App.Api;
@@ -14,6 +15,10 @@ internal static class CaseEndpoints
             Answers.From(files.Read(id, sha256), file => Results.Bytes(file.Bytes.ToArray(), file.MediaType)));
         app.MapGet("/api/cases/{id}/films", (string id, CompareForCase compare) =>
             Answers.From(compare.Films(id), films => Answers.Given(new ReopenedComparison(films.Before, films.After, JsonSerializer.Deserialize<JsonElement>(films.Marks)))));
+        app.MapGet("/api/cases/{id}/measurements.json", (string id, ExportMeasurements export) =>
+            Answers.From(export.Json(new CaseId(id)), json => Results.File(json, "application/json", "measurements.json")));
+        app.MapGet("/api/cases/{id}/measurements.csv", (string id, ExportMeasurements export) =>
+            Answers.From(export.Csv(new CaseId(id)), table => Results.File(table, "text/csv; charset=utf-8", "measurements.csv")));
         app.MapPost("/api/cases/{id}/comparisons/{kept}", (string id, string kept, HttpContext context, CompareForCase compare) =>
             Answers.From(compare.Attach(id, kept, ThisDesk.Writer(context)), it => Answers.Given(new { Version = it.Version })));
     }

@@ -39,6 +39,7 @@ public static class DocumentJson
 [JsonSerializable(typeof(TogetherDocument))]
 [JsonSerializable(typeof(PlanDocument))]
 [JsonSerializable(typeof(DrawingDocument))]
+[JsonSerializable(typeof(MeasurementsDocument))]
 [JsonSerializable(typeof(VerifyDocument))]
 [JsonSerializable(typeof(RefusalDocument))]
 internal sealed partial class DocumentContracts : JsonSerializerContext;

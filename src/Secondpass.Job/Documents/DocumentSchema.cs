@@ -19,6 +19,7 @@ public static class DocumentSchema
         ("together", typeof(TogetherDocument)),
         ("plan", typeof(PlanDocument)),
         ("drawing", typeof(DrawingDocument)),
+        ("measurements", typeof(MeasurementsDocument)),
         ("verify", typeof(VerifyDocument)),
         ("refusal", typeof(RefusalDocument)),
     ];

@@ -1,0 +1,188 @@
+using System.Globalization;
+using System.Text;
+using Secondpass.Domain;
+using Secondpass.Domain.Cases;
+using Secondpass.Domain.Films;
+using Secondpass.Exchange.Csv;
+using Secondpass.Exchange.Wording;
+using Secondpass.Job.Documents;
+using Secondpass.Radiographs.Draw;
+using Secondpass.Records;
+
+namespace Secondpass.Job.Cases;
+
+/// <summary>Everything measured on the films of a case as one document, and the same as a table.</summary>
+/// <param name="store">Where it is kept.</param>
+/// <param name="shelf">The films.</param>
+public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
+{
+    private static readonly (string Name, string Unit, Func<MeasuredCanalDocument, (double? Value, double[]? Interval)> Of)[] CanalColumns =
+    [
+        ("filled length", "mm", canal => (canal.FilledLengthMm, canal.Intervals.GetValueOrDefault("filled_length_mm"))),
+        ("filling end short of canal end", "mm", canal => (canal.FillEndMm, canal.Intervals.GetValueOrDefault("fill_end_mm"))),
+        ("angle after Schneider", "degrees", canal => (canal.SchneiderDeg, canal.Intervals.GetValueOrDefault("schneider_deg"))),
+        ("angle after Pruett", "degrees", canal => (canal.PruettDeg, canal.Intervals.GetValueOrDefault("pruett_deg"))),
+        ("radius after Pruett", "mm", canal => (canal.PruettRadiusMm, canal.Intervals.GetValueOrDefault("pruett_radius_mm"))),
+        ("filling off centre", "mm", canal => (canal.OffCentreMm, canal.Intervals.GetValueOrDefault("off_centre_mm"))),
+    ];
+
+    private static readonly DrawnQuantity[] Quantities = Enum.GetValues<DrawnQuantity>();
+
+    /// <summary>Everything measured, as one document.</summary>
+    /// <param name="id">The case.</param>
+    /// <returns>The document; or a refusal: no such case, its record is damaged.</returns>
+    public Answer<MeasurementsDocument> Document(CaseId id)
+    {
+        if (!store.Cases.Read(id).TryGet(out var it, out var refusal) || !store.Cases.History(id).TryGet(out var history, out refusal))
+        {
+            return refusal;
+        }
+
+        var kept = new Dictionary<int, string>();
+        foreach (var line in history)
+        {
+            var measurement = (line.Event as MeasurementDrawn)?.Measurement ?? (line.Event as MeasurementChanged)?.Measurement;
+            if (measurement is not null)
+            {
+                kept[measurement.Number] = line.At.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture);
+            }
+        }
+
+        return new MeasurementsDocument(
+            1,
+            it.Tooth.ToString(),
+            [.. it.Films.Select(film => Film(it, film, kept)).Where(film => film.Canals.Count > 0 || film.CanalsWhyNone is not null || film.Drawn.Count > 0)],
+            [.. LesionChange.Of(it).Select(LesionChangeDocument.From)],
+            [.. DrawnWords.Cautions, DrawnWords.ChangeCaution]);
+    }
+
+    /// <summary>Everything measured, as JSON.</summary>
+    /// <inheritdoc cref="Document" path="/param"/>
+    /// <returns>UTF-8; or a refusal as for <see cref="Document"/>.</returns>
+    public Answer<byte[]> Json(CaseId id) => Document(id).TryGet(out var document, out var refusal) ? DocumentJson.Write(document) : refusal;
+
+    /// <summary>Everything measured, as a table: one row for each canal and each thing drawn.</summary>
+    /// <inheritdoc cref="Document" path="/param"/>
+    /// <returns>CSV; or a refusal as for <see cref="Document"/>.</returns>
+    public Answer<byte[]> Csv(CaseId id) => Document(id).TryGet(out var document, out var refusal) ? Table(document) : refusal;
+
+    /// <summary>A length as it would be by each instrument of known length that runs the same way on the same film.</summary>
+    /// <param name="it">The case.</param>
+    /// <param name="length">One of its measurements.</param>
+    /// <returns>The corrected lengths with the instruments' names; empty where there are none, and for what is no length.</returns>
+    public static IReadOnlyList<(string By, CorrectedLength Length)> Corrected(DentalCase it, DrawnMeasurement length)
+    {
+        ArgumentNullException.ThrowIfNull(it);
+        ArgumentNullException.ThrowIfNull(length);
+        return length.Shape.Kind != DrawnKind.Length
+            ? []
+            : [.. it.Drawn.Where(one => one.Shape.Kind == DrawnKind.KnownLength && one.FilmSha256 == length.FilmSha256)
+                .Select(known => (known.Name, Length: Foreshortened.Correct(length, known).TryGet(out var corrected, out _) ? corrected : null))
+                .Where(one => one.Length is not null)
+                .Select(one => (one.Name, one.Length!))];
+    }
+
+    private FilmMeasurementsDocument Film(DentalCase it, CaseFilm film, Dictionary<int, string> kept)
+    {
+        var (canals, whyNone) = Canals(it, film.Sha256);
+        return new FilmMeasurementsDocument(
+            film.Sha256,
+            EnumWords.Of(film.Moment),
+            EnumWords.Of(film.Shift),
+            canals,
+            whyNone,
+            [.. it.Drawn.Where(one => one.FilmSha256 == film.Sha256).Select(one => Drawn(it, one, kept.GetValueOrDefault(one.Number)))]);
+    }
+
+    private (IReadOnlyList<MeasuredCanalDocument> Canals, string? WhyNone) Canals(DentalCase it, string film)
+    {
+        if (it.Measured.FirstOrDefault(marks => marks.FilmSha256 == film) is not { } marks)
+        {
+            return ([], null);
+        }
+
+        return shelf.Find(film).TryGet(out var radiograph, out var refusal)
+            && CaseReader.Read(Encoding.UTF8.GetBytes(marks.CaseDocument)).TryGet(out var marked, out refusal)
+            && MeasureCanals.Measure(radiograph, marked).TryGet(out var measured, out refusal)
+                ? (measured.Document.Canals, null)
+                : ([], refusal.Reason);
+    }
+
+    private static DrawnDocument Drawn(DentalCase it, DrawnMeasurement one, string? kept)
+    {
+        var drawing = DrawingDocument.Of(one);
+        return new DrawnDocument(
+            one.Number,
+            one.Name,
+            drawing.Kind,
+            drawing.PointsPx,
+            drawing.TrueLengthMm,
+            one.Scale?.MillimetresPerPixel,
+            one.Scale is { } scale ? EnumWords.Of(scale.Source) : null,
+            [.. one.Figures.Select(Figure)],
+            [.. Corrected(it, one).Select(corrected => CorrectedLengthDocument.From(corrected.Length, corrected.By))],
+            kept);
+    }
+
+    private static FigureDocument Figure(DrawnFigure figure)
+    {
+        Func<double, double> round = figure.Quantity switch
+        {
+            DrawnQuantity.Area => Rounded.SquareMillimetres,
+            DrawnQuantity.Angle or DrawnQuantity.AngleToFilm => Rounded.Degrees,
+            DrawnQuantity.Foreshortening => Rounded.Share,
+            _ => Rounded.Millimetres,
+        };
+        return new FigureDocument(
+            EnumWords.Of(figure.Quantity),
+            Unit(figure.Quantity),
+            round(figure.Value.Value),
+            Rounded.Ends(figure.Value.Interval, round),
+            round(figure.FromClicks),
+            round(figure.FromScale));
+    }
+
+    private static byte[] Table(MeasurementsDocument document)
+    {
+        string[] header =
+        [
+            "tooth", "film (SHA-256)", "taken", "tube", "number", "name", "kind", "true length (mm)", "pixel size (mm)", "scale from", "kept (UTC)",
+            .. Quantities.SelectMany(quantity => Columns(DrawnWords.Of(quantity), Unit(quantity))),
+            .. CanalColumns.SelectMany(column => Columns(column.Name, column.Unit)),
+            "filled (percent of length)", "corrected by", .. Columns("length corrected for foreshortening", "mm"),
+        ];
+        return CsvTable.Write(header, document.Films.SelectMany(film => film.Canals.Select(canal => Row(document, film, canal)).Concat(film.Drawn.Select(drawn => Row(document, film, drawn)))));
+    }
+
+    private static string[] Columns(string name, string unit) => [$"{name} ({unit})", $"{name}, low ({unit})", $"{name}, high ({unit})"];
+
+    private static IReadOnlyList<CsvCell> Row(MeasurementsDocument document, FilmMeasurementsDocument film, MeasuredCanalDocument canal) =>
+    [
+        document.Tooth, film.FilmSha256, film.Taken, film.Tube, (string?)null, canal.Name, "canal", (string?)null, (string?)null, (string?)null, (string?)null,
+        .. Quantities.SelectMany(quantity => quantity == DrawnQuantity.Length ? Cells(canal.LengthMm, canal.Intervals.GetValueOrDefault("length_mm")) : Cells(null, null)),
+        .. CanalColumns.SelectMany(column => column.Of(canal) is var (value, interval) ? Cells(value, interval) : []),
+        (double?)canal.FilledPercent, (string?)null, .. Cells(null, null),
+    ];
+
+    private static IReadOnlyList<CsvCell> Row(MeasurementsDocument document, FilmMeasurementsDocument film, DrawnDocument drawn)
+    {
+        var corrected = drawn.Corrected is [var first, ..] ? first : null;
+        return
+        [
+            document.Tooth, film.FilmSha256, film.Taken, film.Tube, (double?)drawn.Number, drawn.Name, drawn.Kind, drawn.TrueLengthMm, drawn.PixelSpacingMm, drawn.ScaleFrom, drawn.KeptUtc,
+            .. Quantities.Select(quantity => drawn.Figures.FirstOrDefault(figure => figure.Quantity == EnumWords.Of(quantity))).SelectMany(figure => Cells(figure?.Value, figure?.Interval)),
+            .. CanalColumns.SelectMany(_ => Cells(null, null)),
+            (string?)null, corrected?.By, .. Cells(corrected?.LengthMm, corrected?.IntervalMm),
+        ];
+    }
+
+    private static CsvCell[] Cells(double? value, double[]? interval) => [value, interval?[0], interval?[1]];
+
+    private static string Unit(DrawnQuantity quantity) => DrawnWords.Unit(quantity) switch
+    {
+        "°" => "degrees",
+        "mm²" => "mm2",
+        "" => "1",
+        var unit => unit,
+    };
+}

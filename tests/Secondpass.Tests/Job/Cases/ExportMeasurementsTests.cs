@@ -1,0 +1,104 @@
+using System.Text;
+using System.Text.Json;
+using Json.Schema;
+using Secondpass.Domain.Cases;
+using Secondpass.Job.Cases;
+using Secondpass.Job.Documents;
+using Secondpass.Tests.Job.Incoming;
+
+namespace Secondpass.Tests.Job.Cases;
+
+public sealed class ExportMeasurementsTests : IDisposable
+{
+    private const string Straight = """{"schema":1,"kind":"length","points_px":[[300,200],[300,700]],"pixel_spacing_mm":0.03}""";
+    private const string Instrument = """{"schema":1,"kind":"known_length","points_px":[[320,150],[320,800]],"true_length_mm":20,"pixel_spacing_mm":0.03}""";
+    private const string Round = """{"schema":1,"kind":"lesion","points_px":[[300,200],[360,260],[300,320],[240,260]],"pixel_spacing_mm":0.03}""";
+
+    private readonly CaseDesk desk = new();
+    private readonly CaseId id;
+    private readonly ExportMeasurements export;
+
+    public ExportMeasurementsTests()
+    {
+        export = new ExportMeasurements(desk.Store, desk.Shelf);
+        var it = desk.Open(DemoFilm.Case(DemoFilm.Incisor).Tooth!.Value.ToString());
+        id = it.Id;
+        it = Attach(it, DemoFilm.Before(DemoFilm.Incisor), FilmMoment.Before);
+        it = Attach(it, DemoFilm.After(DemoFilm.Incisor), FilmMoment.Recall);
+        it = desk.Measuring.Note(id, it.Version, it.Films[0].Sha256, DemoFilm.CaseText(DemoFilm.Incisor), CaseDesk.Anna).Value;
+        foreach (var (film, name, drawing) in new[] { (0, "=cmd|root", Straight), (0, "File, 20 mm", Instrument), (0, "lesion", Round), (1, "Lesion", Round.Replace("360", "390", StringComparison.Ordinal)) })
+        {
+            it = desk.Drawing.Keep(id, it.Version, it.Films[film].Sha256, null, name, drawing, CaseDesk.Anna).Value;
+        }
+    }
+
+    public void Dispose() => desk.Dispose();
+
+    [Fact]
+    public void The_document_holds_canals_and_what_was_drawn_film_by_film_and_is_valid()
+    {
+        var json = export.Json(id).Value;
+
+        var schema = JsonSchema.FromText(DocumentSchema.Of("measurements"));
+        Assert.True(schema.Evaluate(JsonDocument.Parse(json).RootElement, new EvaluationOptions { OutputFormat = OutputFormat.List }).IsValid);
+        var document = export.Document(id).Value;
+        Assert.Equal([1, 0], document.Films.Select(film => film.Canals.Count));
+        Assert.Equal([3, 1], document.Films.Select(film => film.Drawn.Count));
+        var drawn = document.Films[0].Drawn[0];
+        Assert.Equal((1, "=cmd|root", "length", 0.03, "entered"), (drawn.Number, drawn.Name, drawn.Kind, drawn.PixelSpacingMm, drawn.ScaleFrom));
+        Assert.Equal(("length", "mm", 15.0), (drawn.Figures[0].Quantity, drawn.Figures[0].Unit, drawn.Figures[0].Value));
+        Assert.Equal(desk.Clock.Now.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture), drawn.KeptUtc);
+    }
+
+    [Fact]
+    public void A_length_along_an_instrument_is_corrected_by_it_and_says_what_that_costs()
+    {
+        var corrected = Assert.Single(export.Document(id).Value.Films[0].Drawn[0].Corrected);
+
+        // Seen 650 pixels of 0.03 mm for 20 mm: 15 mm become 15 · 20 / 19.5.
+        Assert.Equal(("File, 20 mm", 15.385), (corrected.By, corrected.LengthMm));
+        Assert.True(corrected.WiderMm > 0.2);
+    }
+
+    [Fact]
+    public void A_lesion_of_one_name_on_two_films_is_told_with_its_change()
+    {
+        var change = Assert.Single(export.Document(id).Value.Changes);
+
+        Assert.Equal("Lesion", change.Name);
+        Assert.True(change.AreaChangeMm2 > 0);
+        Assert.Equal(change.AreaMm2[1] - change.AreaMm2[0], change.AreaChangeMm2, 0.0002);
+        Assert.True(change.AreaChangeTold);
+    }
+
+    [Fact]
+    public void The_table_has_a_row_each_units_in_its_header_and_no_formula()
+    {
+        var lines = Encoding.UTF8.GetString(export.Csv(id).Value)[1..].Split("\r\n", StringSplitOptions.RemoveEmptyEntries);
+
+        Assert.Equal(6, lines.Length);
+        Assert.Contains(",length (mm),\"length, low (mm)\",\"length, high (mm)\",", lines[0], StringComparison.Ordinal);
+        Assert.Contains("area (mm2)", lines[0], StringComparison.Ordinal);
+        Assert.Contains(",canal,", lines[1], StringComparison.Ordinal);
+        Assert.Contains(",1,'=cmd|root,length,,0.03,entered,", lines[2], StringComparison.Ordinal);
+        Assert.Contains("\"File, 20 mm\",known_length,20,0.03,entered,", lines[3], StringComparison.Ordinal);
+        Assert.DoesNotContain(lines, line => line.Split(',').Any(cell => cell.TrimStart('"') is ['=' or '+' or '@', ..]));
+    }
+
+    [Fact]
+    public void What_was_removed_is_not_given_out()
+    {
+        var it = desk.Store.Cases.Read(id).Value;
+        desk.Drawing.Remove(id, it.Version, 4, CaseDesk.Anna);
+
+        Assert.Single(export.Document(id).Value.Films);
+        Assert.Empty(export.Document(id).Value.Changes);
+    }
+
+    [Fact]
+    public void The_document_names_no_patient() =>
+        Assert.DoesNotContain("4711", Encoding.UTF8.GetString(export.Json(id).Value), StringComparison.Ordinal);
+
+    private DentalCase Attach(DentalCase it, byte[] bytes, FilmMoment moment) =>
+        desk.Films.Attach(it.Id, it.Version, desk.Films.TakeIn([new SentFile("film.png", bytes)]).Value, FilmsDesk.Before with { Moment = moment }, Confirmation.None, CaseDesk.Anna).Value;
+}
