@@ -6,6 +6,7 @@ using Microsoft.Net.Http.Headers;
 using Secondpass.Domain;
 using Secondpass.Domain.Films;
 using Secondpass.Job;
+using Secondpass.Job.Cases;
 using Secondpass.Job.Documents;
 using Secondpass.Job.Shown;
 
@@ -22,6 +23,7 @@ internal static class FilmEndpoints
         films.MapGet("/{id}", (string id, FilmShelf shelf) => Answers.From(shelf.Find(id), film => Answers.Given(ShownFilm.Of(film))));
         films.MapGet("/{id}/pixels", (string id, FilmShelf shelf) => Answers.From(shelf.Find(id), film => Pixels(film.Pixels)));
         films.MapPost("/{id}/trace", Trace);
+        films.MapPost("/{id}/draw", Draw);
         films.MapDelete("/{id}", (string id, ReceiveFilm receive) =>
         {
             receive.ThrowAway(id);
@@ -89,6 +91,11 @@ internal static class FilmEndpoints
             return Answers.Given(TracedCanal.Of(measured));
         }
     }
+
+    private static async Task<IResult> Draw(string id, HttpRequest request, DrawOnFilm drawing) =>
+        (await RequestBody.Bytes(request.Body, UploadLimits.LargestJsonBytes, request.HttpContext.RequestAborted)).TryGet(out var bytes, out var tooLarge)
+            ? Answers.From(drawing.Measure(id, bytes), result => Answers.Given(ShownDrawing.Of(result)))
+            : Answers.Refused(tooLarge);
 
     // One canal and a scale, as a case: so that marks are read and checked in one place only.
     private static ReadOnlyMemory<byte> CaseOf(JsonDocument request)

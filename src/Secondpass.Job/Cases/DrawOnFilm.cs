@@ -49,14 +49,24 @@ public sealed class DrawOnFilm(ClinicStore store, FilmShelf shelf)
             return new Refusal("film_of_another_case", "This film does not belong to the case.", "Choose one of the case's own films.");
         }
 
-        if (number is { } known && it.Drawn.All(one => one.Number != known))
+        var known = it.Drawn.FirstOrDefault(one => one.Number == number);
+        if (number is not null && known is null)
         {
             return NotThere();
         }
 
-        if (!Name(it, filmSha256, number, name).TryGet(out var words, out refusal)
-            || !DrawingDocument.Read(Encoding.UTF8.GetBytes(text)).TryGet(out var read, out refusal)
-            || !Read(filmSha256, read).TryGet(out var result, out refusal))
+        if (!Name(it, filmSha256, number, name).TryGet(out var words, out refusal) || !DrawingDocument.Read(Encoding.UTF8.GetBytes(text)).TryGet(out var read, out refusal))
+        {
+            return refusal;
+        }
+
+        // A name alone changes no figure that somebody may have acted on.
+        if (known is not null && DocumentJson.Write(read).AsSpan().SequenceEqual(DocumentJson.Write(DrawingDocument.Of(known))))
+        {
+            return Rename(id, version, known.Number, name, by);
+        }
+
+        if (!Read(filmSha256, read).TryGet(out var result, out refusal))
         {
             return refusal;
         }

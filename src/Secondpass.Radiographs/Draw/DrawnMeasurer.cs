@@ -49,6 +49,10 @@ public static class DrawnMeasurer
         };
     }
 
+    /// <summary>The closed curve that a lesion's outline runs along, for showing it.</summary>
+    /// <param name="points">The points of an outline that was measured.</param>
+    public static IReadOnlyList<PixelPoint> Curve(IReadOnlyList<PixelPoint> points) => Outline.Curve(Apart(points));
+
     private static Answer<DrawnResult> Straight(DrawnShape shape, Calibration? scale) =>
         SeenLength(shape, scale).TryGet(out var seen, out var refusal) ? new DrawnResult([seen], Used(scale), [], []) : refusal;
 

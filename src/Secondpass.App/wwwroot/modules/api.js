@@ -10,6 +10,9 @@
  * @typedef {{ registration: { matrix: number[] }, canals: { name: string, next_pass: PassPlace[] }[], moved: Moved[], notices: string[] }} CompareDocument
  * @typedef {{ id: string, document: CompareDocument, branches: ShownBranch[], legend: string, scale_words: string, state_words: string }} ShownComparison
  * @typedef {{ before: string | null, after: string | null, case: import('./marks.js').CaseDocument }} Reopened
+ * @typedef {'length' | 'angle' | 'angle_of_lines' | 'lesion' | 'known_length'} DrawnKind
+ * @typedef {{ schema: 1, kind: DrawnKind, points_px: [number, number][], true_length_mm: number | null, pixel_spacing_mm: number | null }} Drawing
+ * @typedef {{ figures: { words: string, owed: string }[], curve: [number, number][], diameter: [number, number][] }} ShownDrawing
  */
 
 /** What the workbench refuses, with what to do about it. */
@@ -106,6 +109,15 @@ export const throwFilmAway = (id) => ask(`/api/films/${id}`, { method: 'DELETE' 
  * @returns {Promise<{ branches: TracedBranch[] }>}
  */
 export const trace = (id, clicks, scale, signal) => send(`/api/films/${id}/trace`, { clicks, scale }, signal);
+
+/**
+ * Measures what was drawn on a film.
+ * @param {string} id
+ * @param {Drawing} drawing
+ * @param {AbortSignal} signal
+ * @returns {Promise<ShownDrawing>}
+ */
+export const measureDrawing = (id, drawing, signal) => send(`/api/films/${id}/draw`, drawing, signal);
 
 /**
  * @param {string} before

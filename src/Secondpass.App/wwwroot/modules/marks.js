@@ -259,21 +259,24 @@ const pair = ({ x, y }) => [round(x, 2), round(y, 2)];
  */
 export const round = (value, digits) => Math.round(value * 10 ** digits) / 10 ** digits;
 
-/** Marks with everything that was undone or can be. */
+/**
+ * Marks, or what else is drawn, with everything that was undone or can be.
+ * @template {object} [State=Marks]
+ */
 export class History {
-  /** @param {Marks} marks */
+  /** @param {State} marks */
   constructor(marks) {
     this.now = marks;
-    /** @type {Marks[]} */
+    /** @type {State[]} */
     this.past = [];
-    /** @type {Marks[]} */
+    /** @type {State[]} */
     this.undone = [];
   }
 
   /**
    * Makes one change that one undo takes back.
    * @template T
-   * @param {(marks: Marks) => T} make changes the marks that it is given
+   * @param {(marks: State) => T} make changes the marks that it is given
    * @returns {T}
    */
   change(make) {
@@ -287,7 +290,7 @@ export class History {
 
   /**
    * Goes on with the last change, as while a pin is dragged.
-   * @param {(marks: Marks) => void} make
+   * @param {(marks: State) => void} make
    */
   amend(make) {
     const next = structuredClone(this.now);

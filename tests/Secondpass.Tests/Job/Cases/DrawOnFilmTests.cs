@@ -124,7 +124,7 @@ public sealed class DrawOnFilmTests : IDisposable
 
     [Fact]
     public void A_drawing_that_is_not_understood_is_refused_with_its_place() => Assert.StartsWith(
-        "Line 1, column 20, kind: “lenght” is not a word known for it.",
+        "Line 1, column 20, kind: “lenght” is not a word known here; expected length, angle, angle_of_lines, lesion, known_length.",
         desk.Drawing.Keep(id, Now.Version, film, null, "Root", """{"schema":1,"kind":"lenght","points_px":[]}""", CaseDesk.Anna).Refusal.Reason,
         StringComparison.Ordinal);
 

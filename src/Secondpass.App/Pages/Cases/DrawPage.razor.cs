@@ -1,0 +1,72 @@
+using Microsoft.AspNetCore.Components;
+using Secondpass.Domain.Cases;
+using Secondpass.Domain.Films;
+using Secondpass.Job.Cases;
+using Secondpass.Job.Shown;
+
+namespace Secondpass.App.Pages.Cases;
+
+/// <summary>A film of the case on which lengths, angles and lesions are drawn. What happens on it is in its script.</summary>
+public sealed partial class DrawPage
+{
+    private static readonly (string Kind, string Word)[] Kinds =
+    [
+        ("length", "Length"),
+        ("angle", "Angle"),
+        ("angle_of_lines", "Two lines"),
+        ("lesion", "Lesion"),
+        ("known_length", "Known length"),
+    ];
+
+    /// <summary>The film.</summary>
+    [Parameter]
+    public string Sha256 { get; set; } = string.Empty;
+
+    [SupplyParameterFromForm(FormName = "draw")]
+    private DrawForm? Form { get; set; }
+
+    [Inject]
+    private DrawOnFilm Drawing { get; set; } = default!;
+
+    private string Title => Case!.Films.FirstOrDefault(film => film.Sha256 == Sha256) is { } film ? CaseWords.Of(film) : "not a film of this case";
+
+    private List<DrawnMeasurement> OnFilm => [.. Case!.Drawn.Where(one => one.FilmSha256 == Sha256)];
+
+    private List<DrawnMeasurement> RemovedFromFilm => [.. Case!.DrawnRemoved.Where(one => one.FilmSha256 == Sha256).Reverse()];
+
+    private string Kept => KeptDrawing.AsJson(OnFilm);
+
+    // Names that lesions have on other films and not yet on this one: what is drawn next is likely one of them.
+    private IEnumerable<string> KnownNames => Case!.Drawn
+        .Where(one => one.Shape.Kind == DrawnKind.Lesion && one.FilmSha256 != Sha256)
+        .Select(one => one.Name)
+        .Except(OnFilm.Select(one => one.Name), StringComparer.OrdinalIgnoreCase);
+
+    /// <inheritdoc/>
+    protected override void Fill(DentalCase it) => Form ??= new DrawForm { Version = it.Version };
+
+    private void Take() => Form!.Version = Done(Answer(Case!.Id), Form.Version);
+
+    private Domain.Answer<DentalCase> Answer(CaseId id) => Form switch
+    {
+        { Remove: { } number } => Drawing.Remove(id, Form.Version, number, By),
+        { PutBack: { } number } => Drawing.PutBack(id, Form.Version, number, By),
+        _ => Drawing.Keep(id, Form!.Version, Sha256, Form.Number, Form.Name, Form.Drawing, By),
+    };
+
+    /// <summary>What was drawn, as the script writes it.</summary>
+    private sealed class DrawForm
+    {
+        public long Version { get; set; }
+
+        public int? Number { get; set; }
+
+        public string? Name { get; set; }
+
+        public string? Drawing { get; set; }
+
+        public int? Remove { get; set; }
+
+        public int? PutBack { get; set; }
+    }
+}
