@@ -228,6 +228,7 @@ public sealed class CaseTests(Workbench workbench, Chromium chromium, ITestOutpu
         }
 
         await Look(film!, "case-measure");
+        await Look(film! + "/draw", "case-draw");
         await Look("/cases", "cases");
         await Look("/cases/new", "cases-new");
         Assert.Empty(bench.Complaints);

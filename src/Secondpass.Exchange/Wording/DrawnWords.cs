@@ -69,7 +69,12 @@ public static class DrawnWords
     public static string Owed(DrawnFigure figure)
     {
         ArgumentNullException.ThrowIfNull(figure);
-        var format = figure.Quantity == DrawnQuantity.Foreshortening ? "0.000" : "0.00";
+        var format = figure.Quantity switch
+        {
+            DrawnQuantity.Foreshortening => "0.000",
+            DrawnQuantity.Angle or DrawnQuantity.AngleToFilm => "0.0",
+            _ => "0.00",
+        };
         var clicks = $"±{Number(figure.FromClicks, format)} from the clicks";
         return figure.FromScale > 0 ? $"{clicks}, ±{Number(figure.FromScale, format)} from {(figure.Quantity is DrawnQuantity.Foreshortening or DrawnQuantity.AngleToFilm ? "scale, stop and magnification" : "the scale")}" : clicks;
     }

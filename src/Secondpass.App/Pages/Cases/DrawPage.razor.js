@@ -114,7 +114,7 @@ async function begin() {
   try {
     const shown = await readFilm(film);
     await area.load(shown);
-    byId('scale').textContent = [shown.scale_words, ...shown.scale_notices].join('. ');
+    byId('scale').textContent = shown.spacing_mm === null ? 'This film has no scale yet; angles need none.' : [shown.scale_words, ...shown.scale_notices].join('. ');
     byId('spacing-field').hidden = shown.spacing_mm !== null;
     spacing.value = String(kept.find((one) => one.drawing.pixel_spacing_mm !== null)?.drawing.pixel_spacing_mm ?? '');
     restore();
@@ -136,7 +136,7 @@ function restore() {
     sessionStorage.removeItem(memory);
     return;
   }
-  takeUp(before.drawing, before.number, before.name);
+  takeUp(before.drawing, kept.some((one) => one.number === before.number) ? before.number : null, before.name);
 }
 
 const remembered = () => ({ drawing: drawingNow(), number: history.now.number, name: proposed ? '' : name.value, version });
@@ -310,6 +310,7 @@ function show() {
     name.value = points.length === 0 ? '' : proposal(kind);
   }
   byId('true-field').hidden = kind !== 'known_length';
+  byId('scale').hidden = typed(spacing) !== null;
   byId('next').textContent = nextWords();
   figures.replaceChildren(...(measured?.figures ?? []).map((figure) => make('p', {}, [figure.words, ' ', make('span', { className: 'quiet', textContent: figure.owed })])));
   number.value = of === null ? '' : String(of);

@@ -19,7 +19,7 @@ public sealed class DrawnWordsTests
     public void Says_what_an_interval_is_owed_to()
     {
         Assert.Equal("±0.15 from the clicks, ±0.18 from the scale", DrawnWords.Owed(new DrawnFigure(DrawnQuantity.Length, Estimate.Within(15, 0.2), 0.15, 0.176)));
-        Assert.Equal("±0.85 from the clicks", DrawnWords.Owed(new DrawnFigure(DrawnQuantity.Angle, Estimate.Within(15, 0.85), 0.85, 0)));
+        Assert.Equal("±0.9 from the clicks", DrawnWords.Owed(new DrawnFigure(DrawnQuantity.Angle, Estimate.Within(15, 0.86), 0.86, 0)));
     }
 
     [Fact]
