@@ -154,7 +154,7 @@ public sealed class DrawTests(Workbench workbench, Chromium chromium)
         await page.GetByLabel("Files").SetInputFilesAsync(new FilePayload { Name = "recall.png", MimeType = "image/png", Buffer = Films.After });
         await page.GetByLabel("Taken").SelectOptionAsync("Recall");
         await page.GetByRole(AriaRole.Button, new() { Name = "Attach the films" }).ClickAsync();
-        await page.GetByRole(AriaRole.Link, new() { Name = "Draw on it, at recall" }).ClickAsync();
+        await page.Locator(".film-of-case").Filter(new() { HasText = "at recall" }).GetByRole(AriaRole.Link, new() { Name = "Draw on it" }).ClickAsync();
         await bench.Ready();
         await page.GetByLabel("Size of one pixel").FillAsync("0.03");
         await page.GetByRole(AriaRole.Radio, new() { Name = "Lesion", Exact = true }).CheckAsync();
