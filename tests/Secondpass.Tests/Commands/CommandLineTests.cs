@@ -23,7 +23,7 @@ public sealed class CommandLineTests
     [InlineData("--prot 80", "secondpass: serve: “--prot” is not an option of serve.\nDid you mean --port?\n")]
     [InlineData("describe", "secondpass: describe: TOPIC is missing.\nWrite secondpass describe TOPIC [NAME]. TOPIC: evidence: every constant with its source; guide: this command line; schema: the JSON schema of a document.\n")]
     [InlineData("describe shema", "secondpass: describe: “shema” is not a topic that can be described.\nDid you mean schema? Known: evidence, guide, schema.\n")]
-    [InlineData("describe schema masure", "secondpass: describe: “masure” is not a document that can be described.\nDid you mean measure? Known: case, measure, compare, together, plan, verify, refusal.\n")]
+    [InlineData("describe schema masure", "secondpass: describe: “masure” is not a document that can be described.\nDid you mean measure? Known: case, measure, compare, together, plan, drawing, measurements, verify, refusal.\n")]
     [InlineData("describe guide case", "secondpass: describe: “case” is not expected behind guide.\nWrite secondpass describe guide.\n")]
     public void Wrong_use_is_answered_with_the_word_what_was_expected_and_exit_code_2(string call, string expected)
     {
