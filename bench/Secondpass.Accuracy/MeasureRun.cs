@@ -24,7 +24,7 @@ internal static class MeasureRun
         {
             var pair = PhantomPair.Make(seed, new PairOptions { Residual = 0 });
             var scale = Calibration.From(pair.Before.Geometry.PixelSizeAtTooth, CalibrationSource.Entered).Value;
-            var traced = CanalTracer.Together([.. pair.Clicks(0, ClickPixels, seed).Select(clicks => CanalTracer.Trace(pair.Before.Radiograph, scale, clicks).Value)], scale);
+            var traced = CanalTracer.TraceAll(pair.Before.Radiograph, scale, pair.Clicks(0, ClickPixels, seed)).Value;
             foreach (var branch in traced.SelectMany(trunk => trunk.SelfAndBelow()))
             {
                 var truth = pair.Truth.Branch(branch.Name).OnBefore;

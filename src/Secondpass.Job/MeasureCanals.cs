@@ -27,19 +27,12 @@ public static class MeasureCanals
             return noScale;
         }
 
-        var trunks = new List<TracedBranch>();
-        foreach (var canal in marked.Canals)
+        if (!CanalTracer.TraceAll(film, chosen.Scale, marked.Canals).TryGet(out var together, out var refusal))
         {
-            if (!CanalTracer.Trace(film, chosen.Scale, canal).TryGet(out var trunk, out var refusal))
-            {
-                return refusal;
-            }
-
-            trunks.Add(trunk);
+            return refusal;
         }
 
         string[] said = [.. film.Notices, .. chosen.Notices];
-        var together = CanalTracer.Together(trunks, chosen.Scale);
         return new MeasuredFilm(chosen.Scale, together, MeasureDocument.From(together, chosen.Scale, said));
     }
 }

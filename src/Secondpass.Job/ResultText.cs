@@ -31,7 +31,7 @@ public static class ResultText
                 Millimetres(branch.Measures.Length, 1),
                 ResidueWords.Percent(branch.Measures.FilledPercent),
                 branch.Measures.FillingEndToCanalEnd is { } end ? MeasureWords.FillingEnd(new Millimetres(end.Value)) : None,
-                Degrees(branch.Measures.SchneiderDegrees),
+                branch.Measures.SchneiderDegrees is { } angle ? Degrees(angle) : None,
                 Pruett(branch.Measures.Pruett),
                 Millimetres(branch.Measures.OffCentre?.DifferenceMillimetres, 2),
             ]));

@@ -11,7 +11,11 @@ public readonly record struct FillingSample(
     double LevelPixels,
     Estimate? FillingWidthPixels,
     double CentreOffsetPixels,
-    double ContrastGreyLevels);
+    double ContrastGreyLevels)
+{
+    /// <summary>Whether another traced filling lies over this one here: the width is then a share of that of both, with a wide interval.</summary>
+    public bool IsOverlapped { get; init; }
+}
 
 /// <summary>Width of the old filling against level along one branch, as seen on one film.</summary>
 /// <remarks>Not the width of the canal: an unfilled part of a canal has no filling width. Widths are those of the projection.</remarks>

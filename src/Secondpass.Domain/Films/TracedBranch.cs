@@ -21,6 +21,9 @@ public sealed record TracedBranch(
     /// <summary>Distances from the filling's edges to the root's two surfaces, where these are clear; empty without a scale.</summary>
     public IReadOnlyList<WallSample> Walls { get; init; } = [];
 
+    /// <summary>How far the path may lie beside the canal's middle at each of its points: standard deviations in pixels; empty where it is not known.</summary>
+    public IReadOnlyList<double> PathDeviationsPixels { get; init; } = [];
+
     /// <summary>Whether another root's or tooth's outline lies over this root's along much of it.</summary>
     public bool IsOverlapped { get; init; }
 
@@ -36,8 +39,8 @@ public sealed record TracedBranch(
 /// <param name="Length">The same in mm.</param>
 /// <param name="FilledLength">Length of path along which filling is seen, in mm.</param>
 /// <param name="FilledPercent">The same as a share of the path's length, in percent; needs no scale.</param>
-/// <param name="FillingEndToCanalEnd">From the end of the filling to the end of the canal in mm: short is positive, beyond is negative; null without a scale or a filling.</param>
-/// <param name="SchneiderDegrees">Angle after Schneider 1971.</param>
+/// <param name="FillingEndToCanalEnd">From the end of the filling to the end of the canal in mm: short is positive, beyond is negative; null without a scale or a filling, or where another filling hides it.</param>
+/// <param name="SchneiderDegrees">Angle after Schneider 1971; null where the path is too uncertain for it.</param>
 /// <param name="Pruett">Angle and radius after Pruett, Clement and Carnes 1997, or why there are none.</param>
 /// <param name="OffCentre">How far the filling lies off the middle of the root, or null where the root's surfaces were not found.</param>
 /// <param name="Voids">Places where the filling's width drops suddenly, from orifice to end.</param>
@@ -47,18 +50,24 @@ public sealed record BranchMeasures(
     Estimate? FilledLength,
     double FilledPercent,
     Estimate? FillingEndToCanalEnd,
-    Estimate SchneiderDegrees,
+    Estimate? SchneiderDegrees,
     PruettCurve Pruett,
     OffCentreSign? OffCentre,
     IReadOnlyList<FillingVoid> Voids)
 {
+    /// <summary>Why there is no <see cref="FillingEndToCanalEnd"/> although filling is seen and the film has a scale, in a sentence; null otherwise.</summary>
+    public string? WhyNoFillingEnd { get; init; }
+
+    /// <summary>Why there is no <see cref="SchneiderDegrees"/>, in a sentence; null when there is one.</summary>
+    public string? WhyNoSchneider { get; init; }
+
     /// <summary>Why there is no <see cref="OffCentre"/>, in a sentence; null when there is one.</summary>
     public string? WhyNoOffCentre { get; init; }
 }
 
 /// <summary>Angle and radius of a canal's curve after Pruett, Clement and Carnes 1997.</summary>
-/// <param name="AngleDegrees">Angle between the two straight parts; null when the canal is too straight for the method.</param>
-/// <param name="RadiusMillimetres">Radius of the circle that touches both, in mm; null when too straight or without a scale.</param>
+/// <param name="AngleDegrees">Angle between the two straight parts; null when the canal is too straight for the method, or its path too uncertain.</param>
+/// <param name="RadiusMillimetres">Radius of the circle that touches both, in mm; null when too straight, too uncertain or without a scale.</param>
 /// <param name="WhyNone">Why there is no value, in a sentence; null when there is one.</param>
 public sealed record PruettCurve(Estimate? AngleDegrees, Estimate? RadiusMillimetres, string? WhyNone);
 

@@ -9,7 +9,7 @@ public static class MeasureWords
 {
     /// <summary>Length and filling of a branch, in one line without its name.</summary>
     /// <param name="branch">The branch.</param>
-    /// <returns>Such as "14.2 mm long; filling ends 1.3 mm short of the canal end"; without a scale "filled over 84 % of its length; no scale".</returns>
+    /// <returns>Such as "14.2 mm long; filling ends 1.3 mm short of the canal end"; without a scale "filled over 84 % of its length; no scale"; where another filling hides the end "14.2 mm long; where its filling ends can't be told".</returns>
     public static string Line(TracedBranch branch)
     {
         ArgumentNullException.ThrowIfNull(branch);
@@ -18,7 +18,9 @@ public static class MeasureWords
             ? "no filling seen"
             : measures.FillingEndToCanalEnd is { } end
                 ? "filling ends " + FillingEnd(new Millimetres(end.Value))
-                : $"filled over {ResidueWords.Percent(measures.FilledPercent)} of its length";
+                : measures.WhyNoFillingEnd is not null
+                    ? "where its filling ends can't be told"
+                    : $"filled over {ResidueWords.Percent(measures.FilledPercent)} of its length";
         return measures.Length is { } length
             ? $"{Length(new Millimetres(length.Value))} long; {filling}"
             : filling + "; no scale";

@@ -33,7 +33,9 @@ public sealed record MeasureDocument(
 /// <param name="FilledLengthMm">Length of path along which filling is seen.</param>
 /// <param name="FilledPercent">The same as a share of the length.</param>
 /// <param name="FillEndMm">Filling end to canal end.</param>
+/// <param name="FillEndWhyNone">Why there is none.</param>
 /// <param name="SchneiderDeg">Angle after Schneider.</param>
+/// <param name="SchneiderWhyNone">Why there is none.</param>
 /// <param name="PruettDeg">Angle after Pruett.</param>
 /// <param name="PruettRadiusMm">Radius after Pruett.</param>
 /// <param name="PruettWhyNone">Why there is none.</param>
@@ -51,8 +53,10 @@ public sealed record MeasuredCanalDocument(
     [property: Description("The same in pixels.")] double LengthPx,
     [property: Description("Length of path along which filling is seen, in mm; null without a scale.")] double? FilledLengthMm,
     [property: Description("The same in percent of the length.")] double FilledPercent,
-    [property: Description("From the end of the filling to the end of the canal, in mm: short is positive, beyond is negative; null without a scale or a filling.")] double? FillEndMm,
-    [property: Description("Angle after Schneider 1971, in degrees, as projected.")] double SchneiderDeg,
+    [property: Description("From the end of the filling to the end of the canal, in mm: short is positive, beyond is negative; null without a scale or a filling, or where another filling hides it.")] double? FillEndMm,
+    [property: Description("Why there is no fill_end_mm although filling is seen and the scale is known, in a sentence; null otherwise.")] string? FillEndWhyNone,
+    [property: Description("Angle after Schneider 1971, in degrees, as projected; null where the canal's path is too uncertain for it.")] double? SchneiderDeg,
+    [property: Description("Why there is no angle after Schneider; null when there is.")] string? SchneiderWhyNone,
     [property: Description("Angle after Pruett, Clement and Carnes 1997, in degrees; null when the canal is too straight for it.")] double? PruettDeg,
     [property: Description("Radius after Pruett, Clement and Carnes 1997, in mm; null when too straight or without a scale.")] double? PruettRadiusMm,
     [property: Description("Why there is no angle or radius after Pruett; null when there is.")] string? PruettWhyNone,
@@ -81,7 +85,9 @@ public sealed record MeasuredCanalDocument(
             Single("filled_length_mm", measures.FilledLength, Rounded.Millimetres),
             Rounded.Percent(measures.FilledPercent),
             Single("fill_end_mm", measures.FillingEndToCanalEnd, Rounded.Millimetres),
-            Single("schneider_deg", measures.SchneiderDegrees, Rounded.Degrees)!.Value,
+            measures.WhyNoFillingEnd,
+            Single("schneider_deg", measures.SchneiderDegrees, Rounded.Degrees),
+            measures.WhyNoSchneider,
             Single("pruett_deg", measures.Pruett.AngleDegrees, Rounded.Degrees),
             Single("pruett_radius_mm", measures.Pruett.RadiusMillimetres, Rounded.Millimetres),
             measures.Pruett.WhyNone,

@@ -208,7 +208,7 @@ public static class NextPass
             });
         }
 
-        if (residue.Branch.Measures.SchneiderDegrees.Value is var angle && angle >= CurvatureFacts.Severe.Range!.Value.Low)
+        if (residue.Branch.Measures.SchneiderDegrees?.Value is { } angle && angle >= CurvatureFacts.Severe.Range!.Value.Low)
         {
             why.Add($"The canal curves {CurvatureClass.Of(new Degrees(angle)).InWords}.");
         }

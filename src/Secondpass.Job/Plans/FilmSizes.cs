@@ -77,7 +77,7 @@ internal static class FilmSizes
                     .OrderBy(width => width.FromEnd),
             ],
             walls,
-            new Degrees(branch.Measures.SchneiderDegrees.Value))
+            branch.Measures.SchneiderDegrees is { } angle ? new Degrees(angle.Value) : null)
         {
             SeenAsOneMillimetres = seenAsOne,
         };

@@ -94,6 +94,11 @@ public sealed record TracedBranchShown(
                 $"The filling lies {sign.DifferenceMillimetres.Value:0.0} mm off centre in its root, {sign.AtMillimetresFromEnd:0.0} mm from the canal's end: from {FilmSigns.OffCentreDifference.Value:0.0} mm on this is associated with an unfilled canal ({FilmSigns.OffCentreDifference.Source.Split(':')[0]})."));
         }
 
+        if (branch.Measures.WhyNoFillingEnd is { } hidden)
+        {
+            signs.Add(hidden);
+        }
+
         if (branch.Measures is { Length: not null, WhyNoOffCentre: { } why })
         {
             signs.Add(why);

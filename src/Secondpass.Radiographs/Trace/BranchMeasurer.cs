@@ -19,13 +19,26 @@ internal static class BranchMeasurer
     /// <summary>Half interval that canals, which are no exact arcs, add to an angle, in degrees; measured on simulated films.</summary>
     private const double AngleBeyondFitDegrees = 2;
 
+    /// <summary>The same for the angle after Pruett, both of whose sides may be short.</summary>
+    private const double TurnBeyondFitDegrees = 3;
+
     /// <summary>The same for a radius, as a share of it.</summary>
-    private const double RadiusBeyondFitShare = 0.06;
+    private const double RadiusBeyondFitShare = 0.11;
+
+    /// <summary>Half interval from which an angle after Schneider says nothing any more, in degrees: more than a class of his.</summary>
+    private const double MostAngleHalfInterval = 15;
+
+    /// <summary>Half interval from which a radius says nothing any more, as a share of it.</summary>
+    private const double MostRadiusHalfShare = 0.25;
+
+    /// <summary>Why a curve is not given where the path is too uncertain for it.</summary>
+    private const string PathUncertain = "The canal's path is not certain enough for it: another filling lies over it, or too little of it is filled; a film from another angle, or marks between, can show it.";
 
     public static BranchMeasures Measure(
         CanalPath path,
         FillingProfile filling,
         RodProfile rods,
+        IReadOnlyList<double> pathDeviationsPixels,
         Calibration? scale)
     {
         var millimetres = scale?.MillimetresPerPixel;
@@ -34,21 +47,38 @@ internal static class BranchMeasurer
         var filledTo = filling.FilledToPixels?.Value;
         var filledPixels = filledTo is null ? 0 : FilledPixels(rods, filledTo.Value, spacing);
         var inside = Math.Min(filledPixels, path.LengthPixels);
-        var curve = CanalCurve.Fit(path);
-        var schneider = curve.SchneiderDegrees;
+        var (schneider, pruett) = Curves(path, pathDeviationsPixels, millimetres);
         return new BranchMeasures(
             path.LengthPixels,
             InMillimetres(path.LengthPixels, lengthDeviation, millimetres),
             InMillimetres(filledPixels, Math.Sqrt(Math.Pow(lengthDeviation, 2) + 4), millimetres),
             100 * inside / path.LengthPixels,
-            EndToEnd(path, filling, millimetres),
-            AtLeastZero(schneider.Value, Wider(schneider.HalfInterval, AngleBeyondFitDegrees)),
-            Pruett(curve, millimetres),
+            filling.FilledToPixels is { } end && millimetres is { } size ? EndToEnd(path, end, size) : null,
+            schneider,
+            pruett,
             null,
             FindVoids(rods, spacing))
         {
             WhyNoOffCentre = OffCentreFinder.NeedsScale,
+            WhyNoSchneider = WhyNone(schneider),
         };
+    }
+
+    /// <summary>The measures with angles and radius taken anew, because the path is less certain than it seemed.</summary>
+    public static BranchMeasures WithCurves(BranchMeasures measures, CanalPath path, IReadOnlyList<double> pathDeviationsPixels, double? millimetresPerPixel)
+    {
+        var (schneider, pruett) = Curves(path, pathDeviationsPixels, millimetresPerPixel);
+        return measures with { SchneiderDegrees = schneider, WhyNoSchneider = WhyNone(schneider), Pruett = pruett };
+    }
+
+    private static string? WhyNone(Estimate? schneider) => schneider is null ? PathUncertain : null;
+
+    private static (Estimate? Schneider, PruettCurve Pruett) Curves(CanalPath path, IReadOnlyList<double> pathDeviationsPixels, double? millimetresPerPixel)
+    {
+        var curve = CanalCurve.Fit(path, pathDeviationsPixels);
+        var schneider = curve.SchneiderDegrees;
+        var half = Wider(schneider.HalfInterval, AngleBeyondFitDegrees);
+        return (half > MostAngleHalfInterval ? null : AtLeastZero(schneider.Value, half), Pruett(curve, millimetresPerPixel));
     }
 
     private static double LengthDeviation(double lengthPixels) =>
@@ -71,15 +101,14 @@ internal static class BranchMeasurer
 
     private static double Wider(double halfInterval, double beyond) => Math.Sqrt((halfInterval * halfInterval) + (beyond * beyond));
 
-    private static Estimate? EndToEnd(CanalPath path, FillingProfile filling, double? millimetresPerPixel)
+    /// <summary>From the filling's end to the canal's end in mm: short is positive, beyond is negative.</summary>
+    public static Estimate EndToEnd(CanalPath path, Estimate filledToPixels, double millimetresPerPixel)
     {
-        if (filling.FilledToPixels is not { } end || millimetresPerPixel is not { } scale)
-        {
-            return null;
-        }
-
-        var half = Math.Sqrt(Math.Pow(0.5 * end.Interval.Width, 2) + Math.Pow(1.96 * ClickDeviationPixels, 2));
-        return Estimate.Within((path.LengthPixels - end.Value) * scale, half * scale);
+        var canalEnd = 1.96 * ClickDeviationPixels;
+        var value = path.LengthPixels - filledToPixels.Value;
+        var shorter = double.Hypot(filledToPixels.Interval.High - filledToPixels.Value, canalEnd);
+        var longer = double.Hypot(filledToPixels.Value - filledToPixels.Interval.Low, canalEnd);
+        return new Estimate(value * millimetresPerPixel, new Interval((value - shorter) * millimetresPerPixel, (value + longer) * millimetresPerPixel));
     }
 
     private static PruettCurve Pruett(CanalCurve curve, double? millimetresPerPixel)
@@ -93,9 +122,16 @@ internal static class BranchMeasurer
                 $"The canal turns by {angle.Value:0.#}°, less than the {leastTurn:0}° from which this method is used."));
         }
 
+        var half = Wider(angle.HalfInterval, TurnBeyondFitDegrees);
+        if (half > MostAngleHalfInterval)
+        {
+            return new PruettCurve(null, null, PathUncertain);
+        }
+
+        var turn = AtLeastZero(angle.Value, half);
         if (millimetresPerPixel is not { } scale)
         {
-            return new PruettCurve(AtLeastZero(angle.Value, Wider(angle.HalfInterval, AngleBeyondFitDegrees)), null, "A radius needs the film's scale.");
+            return new PruettCurve(turn, null, "A radius needs the film's scale.");
         }
 
         var sagitta = curve.SagittaPixels * scale;
@@ -108,10 +144,10 @@ internal static class BranchMeasurer
         }
 
         var radius = curve.PruettRadiusPixels;
-        return new PruettCurve(
-            AtLeastZero(angle.Value, Wider(angle.HalfInterval, AngleBeyondFitDegrees)),
-            AtLeastZero(radius.Value * scale, Wider(radius.HalfInterval, RadiusBeyondFitShare * radius.Value) * scale),
-            null);
+        var halfRadius = Wider(radius.HalfInterval, RadiusBeyondFitShare * radius.Value);
+        return halfRadius > MostRadiusHalfShare * radius.Value
+            ? new PruettCurve(turn, null, PathUncertain)
+            : new PruettCurve(turn, AtLeastZero(radius.Value * scale, halfRadius * scale), null);
     }
 
     /// <summary>Runs of levels, inside the filling, where it stands out or is wide less than two thirds of what it is around them.</summary>

@@ -18,8 +18,26 @@ internal sealed class CanalCurve
 {
     private const int Samples = 121;
 
+    /// <summary>Least radius of an arc as a share of the canal's length: a hook at the end of a path is no curve of a canal.</summary>
+    private const double LeastRadiusShare = 0.1;
+
+    /// <summary>Greatest turn that is looked for, in radians.</summary>
+    private const double MostTurn = 2.6;
+
+    /// <summary>
+    /// Standard deviation of how tightly canals curve: length of the canal over the radius of its arc. Where fillings hold
+    /// the whole path it makes no difference; where they don't, a gentle arc is taken before a sharp one.
+    /// </summary>
+    private const double UsualTightness = 1.8;
+
     /// <summary>Points further apart than this along the path are taken as independently placed.</summary>
     private const double CorrelationPixels = 12;
+
+    /// <summary>The same where no filling holds the path to its place, or another draws it aside.</summary>
+    private const double CorrelationUnheldPixels = 60;
+
+    /// <summary>Least deviation of a path's places, in pixels.</summary>
+    private const double NoisePixels = 0.35;
 
     private readonly double length;
     private readonly double[] parameters;
@@ -55,26 +73,50 @@ internal sealed class CanalCurve
     public double SagittaPixels => Radius(parameters) * (1 - Math.Cos(Math.Abs(parameters[5]) / 2));
 
     /// <summary>Fits a path.</summary>
-    public static CanalCurve Fit(CanalPath path)
+    /// <param name="path">The path.</param>
+    /// <param name="deviationsPixels">How far it may lie off at each of its points, as standard deviations; null or empty: equally well known throughout.</param>
+    public static CanalCurve Fit(CanalPath path, IReadOnlyList<double>? deviationsPixels = null)
     {
+        var known = deviationsPixels is { Count: > 0 };
+        var weights = new double[Samples];
         var levels = new double[Samples];
         var points = new PixelPoint[Samples];
         for (var i = 0; i < Samples; i++)
         {
             levels[i] = path.LengthPixels * i / (Samples - 1);
             points[i] = path.At(levels[i]);
+            weights[i] = known ? WeightOf(deviationsPixels![IndexAt(path, levels[i])]) : 1;
         }
 
         // The straight part at the end may be short; from one start the fit can miss it.
         var start = Start(levels, points);
         var (refined, information, rest) = new[] { 0.0, 0.04, 0.1 }
-            .Select(share => Refine(levels, points, Earlier(start, share * path.LengthPixels)))
+            .Select(share => Refine(levels, points, weights, Earlier(start, share * path.LengthPixels)))
             .MinBy(fit => fit.RestPixels);
         var independent = Math.Max(8, Math.Min(Samples, path.LengthPixels / CorrelationPixels));
-        var noise = Math.Max(rest, 0.35);
+        var noise = Math.Max(rest, NoisePixels);
         var covariance = (information + (1e-9 * Matrix<double>.Build.DenseIdentity(6) * information.Diagonal().Maximum()))
             .Inverse() * (noise * noise * Samples / independent);
         return new CanalCurve(path.LengthPixels, refined, covariance, rest);
+    }
+
+    /// <summary>Weight of a place of the path, 1 where a filling holds it.</summary>
+    private static double WeightOf(double deviation)
+    {
+        var held = PathDeviation.FilledPixels / Math.Max(deviation, PathDeviation.FilledPixels);
+        return held >= 1 ? 1 : held * held * CorrelationPixels / CorrelationUnheldPixels;
+    }
+
+    private static int IndexAt(CanalPath path, double level)
+    {
+        var levels = path.LevelsPixels;
+        var index = 0;
+        while (index < levels.Count - 1 && levels[index] < level)
+        {
+            index++;
+        }
+
+        return index;
     }
 
     private static double[] Earlier(double[] start, double pixels)
@@ -168,16 +210,19 @@ internal sealed class CanalCurve
     private static (double[] Parameters, Matrix<double> Information, double RestPixels) Refine(
         double[] levels,
         PixelPoint[] points,
+        double[] weights,
         double[] start)
     {
         var length = levels[^1];
         var here = (double[])start.Clone();
-        var cost = Cost(levels, points, here);
+        var tightness = Tightness(length, weights);
+        var cost = Cost(levels, points, weights, here) + Penalty(here, tightness);
         var damping = 1e-3;
         var information = Matrix<double>.Build.DenseIdentity(6);
         for (var round = 0; round < 40; round++)
         {
-            (information, var pull) = Normal(levels, points, here);
+            (information, var pull) = Normal(levels, points, weights, here);
+            Prefer(information, pull, here, tightness);
             var damped = information.Clone();
             for (var k = 0; k < 6; k++)
             {
@@ -192,8 +237,11 @@ internal sealed class CanalCurve
             }
 
             next[3] = Math.Clamp(next[3], 0, length * 0.97);
-            next[4] = Math.Clamp(next[4], next[3] + (0.02 * length), length);
-            var nextCost = Cost(levels, points, next);
+            next[5] = Math.Clamp(next[5], -MostTurn, MostTurn);
+            var leastArc = Math.Max(0.02, LeastRadiusShare * Math.Abs(next[5])) * length;
+            next[3] = Math.Min(next[3], length - leastArc);
+            next[4] = Math.Min(Math.Max(next[4], next[3] + leastArc), length);
+            var nextCost = Cost(levels, points, weights, next) + Penalty(next, tightness);
             if (nextCost < cost)
             {
                 var gain = cost - nextCost;
@@ -215,22 +263,49 @@ internal sealed class CanalCurve
             }
         }
 
-        return (here, information, Math.Sqrt(cost / levels.Length));
+        return (here, information, Math.Sqrt(cost / weights.Sum()));
     }
 
-    private static double Cost(double[] levels, PixelPoint[] points, double[] p)
+    /// <summary>Pixels that an arc as tight as canals usually are weighs as much as, over the places of the path that count as one.</summary>
+    private static double Tightness(double length, double[] weights)
+    {
+        var independent = Math.Max(8, Math.Min(Samples, length / CorrelationPixels));
+        var unheld = Math.Sqrt(Math.Max(0, 1 - weights.Average()));
+        return unheld * NoisePixels * Math.Sqrt(Samples / independent) * length / UsualTightness;
+    }
+
+    private static double Penalty(double[] p, double tightness) => Math.Pow(tightness * p[5] / Math.Max(p[4] - p[3], 1e-6), 2);
+
+    /// <summary>Adds what <see cref="Penalty"/> pulls towards.</summary>
+    private static void Prefer(Matrix<double> information, Vector<double> pull, double[] p, double tightness)
+    {
+        var arc = Math.Max(p[4] - p[3], 1e-6);
+        var value = tightness * p[5] / arc;
+        var slope = Vector<double>.Build.Dense(6);
+        (slope[3], slope[4], slope[5]) = (value / arc, -value / arc, tightness / arc);
+        for (var k = 3; k < 6; k++)
+        {
+            pull[k] -= slope[k] * value;
+            for (var m = 3; m < 6; m++)
+            {
+                information[k, m] += slope[k] * slope[m];
+            }
+        }
+    }
+
+    private static double Cost(double[] levels, PixelPoint[] points, double[] weights, double[] p)
     {
         double sum = 0;
         for (var i = 0; i < levels.Length; i++)
         {
             var place = Place(p, levels[i]);
-            sum += Math.Pow(place.X - points[i].X, 2) + Math.Pow(place.Y - points[i].Y, 2);
+            sum += weights[i] * (Math.Pow(place.X - points[i].X, 2) + Math.Pow(place.Y - points[i].Y, 2));
         }
 
         return sum;
     }
 
-    private static (Matrix<double> Information, Vector<double> Pull) Normal(double[] levels, PixelPoint[] points, double[] p)
+    private static (Matrix<double> Information, Vector<double> Pull) Normal(double[] levels, PixelPoint[] points, double[] weights, double[] p)
     {
         var information = Matrix<double>.Build.Dense(6, 6);
         var pull = Vector<double>.Build.Dense(6);
@@ -252,10 +327,10 @@ internal sealed class CanalCurve
 
             for (var k = 0; k < 6; k++)
             {
-                pull[k] += (alongX[k] * (points[i].X - place.X)) + (alongY[k] * (points[i].Y - place.Y));
+                pull[k] += weights[i] * ((alongX[k] * (points[i].X - place.X)) + (alongY[k] * (points[i].Y - place.Y)));
                 for (var m = 0; m < 6; m++)
                 {
-                    information[k, m] += (alongX[k] * alongX[m]) + (alongY[k] * alongY[m]);
+                    information[k, m] += weights[i] * ((alongX[k] * alongX[m]) + (alongY[k] * alongY[m]));
                 }
             }
         }

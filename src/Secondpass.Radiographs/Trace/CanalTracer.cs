@@ -10,8 +10,20 @@ public static class CanalTracer
 {
     private const double LeastLengthPixels = 15;
     private const double TrunkReachPixels = 20;
+    private const double BesideTrunkPixels = 7;
+    private const double AroundEndPixels = 18;
+
+    /// <summary>How far past a split two canals still lie over each other, in pixels.</summary>
+    private const double PastSplitPixels = 25;
+
     private const double LevelSpacingMillimetres = 0.1;
     private const double LevelSpacingPixelsWithoutScale = 3;
+
+    /// <summary>Filled levels from which a canal tells the film's blur.</summary>
+    private const int LeastLevelsForBlur = 12;
+
+    /// <summary>Times the film's blur from which a canal counts as softer than the film.</summary>
+    private const double SofterThanTheFilm = 1.2;
 
     /// <summary>Traces one canal with its branches.</summary>
     /// <param name="film">The film; the filling may be shown lighter or, on an inverted film, darker than dentine.</param>
@@ -27,29 +39,83 @@ public static class CanalTracer
     /// </remarks>
     public static Answer<TracedBranch> Trace(Radiograph film, Calibration? scale, CanalClicks clicks)
     {
-        ArgumentNullException.ThrowIfNull(film);
         ArgumentNullException.ThrowIfNull(clicks);
-        var refusal = Check(film, clicks);
-        if (refusal is not null)
-        {
-            return refusal;
-        }
-
-        var image = GreyImage.From(film);
-        var search = PathSearch.Around(image, clicks.Pins);
-        var traced = search.Tell().BrightLine
-            ? TraceUpright(image, scale, clicks, search)
-            : TraceUpright(GreyImage.From(film, inverted: true), scale, clicks, search.Inverted());
-        return traced.TryGet(out var canal, out var untraceable) ? Together([canal.Branch], scale)[0] : untraceable;
+        return TraceAll(film, scale, [clicks]).TryGet(out var traced, out var refusal) ? traced[0] : refusal;
     }
 
-    /// <summary>The canals of one film, each judged in the knowledge of the others: where fillings lie over each other, none of them is said to lie off centre.</summary>
-    /// <param name="trunks">All canals that were traced on the film.</param>
-    /// <param name="scale">Its scale, or null: then none is.</param>
-    public static IReadOnlyList<TracedBranch> Together(IReadOnlyList<TracedBranch> trunks, Calibration? scale)
+    /// <summary>Traces the canals of one film, each in the knowledge of the others: the film's blur is that of the canal that shows it best.</summary>
+    /// <param name="film">The film, as in <see cref="Trace"/>.</param>
+    /// <param name="scale">Its scale, or null: then there are no millimetres.</param>
+    /// <param name="canals">The marks of each canal.</param>
+    /// <returns>
+    /// The trunks in the order of the marks, each judged in the knowledge of the others: where fillings lie over each other, widths, paths and
+    /// angles are less certain, and a filling's end that can't be told apart is not given; or the first refusal.
+    /// </returns>
+    public static Answer<TracedBranch[]> TraceAll(Radiograph film, Calibration? scale, IReadOnlyList<CanalClicks> canals)
     {
-        ArgumentNullException.ThrowIfNull(trunks);
-        return scale is null ? trunks : OffCentreFinder.Judge(trunks, scale.MillimetresPerPixel);
+        ArgumentNullException.ThrowIfNull(film);
+        ArgumentNullException.ThrowIfNull(canals);
+        foreach (var clicks in canals)
+        {
+            if (Check(film, clicks) is { } refusal)
+            {
+                return refusal;
+            }
+        }
+
+        var upright = GreyImage.From(film);
+        GreyImage? inverted = null;
+        var traced = new List<(GreyImage Image, TracedWithRods Canal)>();
+        foreach (var clicks in canals)
+        {
+            var search = PathSearch.Around(upright, clicks.Pins);
+            var isBright = search.Tell().BrightLine;
+            var image = isBright ? upright : inverted ??= GreyImage.From(film, inverted: true);
+            if (!TraceUpright(image, scale, clicks, isBright ? search : search.Inverted()).TryGet(out var canal, out var untraceable))
+            {
+                return untraceable;
+            }
+
+            traced.Add((image, canal));
+        }
+
+        var sharpest = traced.SelectMany(each => each.Canal.Rods).Where(rods => rods.Filled.Count(filled => filled) >= LeastLevelsForBlur).Min(rods => (double?)rods.BlurPixels);
+        return Together([.. traced.Select(each => OfOneFilm(each.Image, scale, each.Canal, sharpest))], scale);
+    }
+
+    /// <summary>
+    /// The canals of one film, each judged in the knowledge of the others: where fillings lie over each other, widths and paths are
+    /// less certain, no filling's end is given that can't be told apart, and none is said to lie off centre.
+    /// </summary>
+    private static TracedBranch[] Together(IReadOnlyList<TracedBranch> trunks, Calibration? scale)
+    {
+        var judged = FillingOverlap.Judge(trunks, scale?.MillimetresPerPixel);
+        return [.. scale is null ? judged : OffCentreFinder.Judge(judged, scale.MillimetresPerPixel)];
+    }
+
+    /// <summary>A canal read once more with the film's blur where it looked softer: a filling that lies half over another looks softer than it is.</summary>
+    private static TracedBranch OfOneFilm(GreyImage image, Calibration? scale, TracedWithRods canal, double? blurPixels)
+    {
+        var next = 0;
+        return Sharp(canal.Branch);
+
+        TracedBranch Sharp(TracedBranch branch)
+        {
+            var rods = canal.Rods[next++];
+            var read = blurPixels is { } blur && rods.BlurPixels > SofterThanTheFilm * blur ? Read(image, scale, branch, rods, blur) : branch;
+            return read with { Branches = [.. branch.Branches.Select(Sharp)] };
+        }
+    }
+
+    private static TracedBranch Read(GreyImage image, Calibration? scale, TracedBranch branch, RodProfile soft, double blurPixels)
+    {
+        var rods = RodProfile.Along(image, branch.Path, soft.LevelsPixels[1] - soft.LevelsPixels[0], blurPixels);
+        var filling = FillingReader.Read(image, branch.Path, rods);
+        return branch with
+        {
+            Filling = filling,
+            Measures = BranchMeasurer.Measure(branch.Path, filling, rods, branch.PathDeviationsPixels, scale),
+        };
     }
 
     /// <summary>Traces on an image whose filling is known to be brighter than dentine. The marks have been checked.</summary>
@@ -116,15 +182,23 @@ public static class CanalTracer
         }
 
         search ??= PathSearch.Around(image, pins, firstIsFixed: parent is not null);
-        var places = search.AlongBright(Elsewhere(clicks, parent, ownFrom));
+        var places = parent is null && clicks.Branches.Count == 1
+            ? TrunkWay(search, clicks, clicks.Branches[0])
+            : search.AlongBright(Elsewhere(clicks, parent, ownFrom));
         var hard = pins.Where((pin, index) => index > 0 && index < pins.Count - 1 && pin.Strength == PinStrength.Hard).Select(pin => pin.At);
         var path = BetweenMarks(CentreLine.Refine(image, [.. shared, .. places], [.. hard], ownFrom), parent is null ? pins[0].At : null, pins[^1].At);
         var spacing = scale is null ? LevelSpacingPixelsWithoutScale : LevelSpacingMillimetres / scale.MillimetresPerPixel;
         var rods = RodProfile.Along(image, path, spacing, null);
         var filling = FillingReader.Read(image, path, rods);
         var walls = scale is null ? null : RootWalls.Find(image, path, rods, scale.MillimetresPerPixel);
-        var measures = BranchMeasurer.Measure(path, filling, rods, scale);
-        var traced = new TracedBranch(clicks.Name, path, ownFrom, filling, measures, []) { Walls = walls?.Samples() ?? [], IsOverlapped = walls?.IsOverlapped ?? false };
+        var deviations = PathDeviation.Along(path, rods, clicks.Pins);
+        var measures = BranchMeasurer.Measure(path, filling, rods, deviations, scale);
+        var traced = new TracedBranch(clicks.Name, path, ownFrom, filling, measures, [])
+        {
+            Walls = walls?.Samples() ?? [],
+            IsOverlapped = walls?.IsOverlapped ?? false,
+            PathDeviationsPixels = deviations,
+        };
         var branches = new List<TracedBranch>();
         var allRods = new List<RodProfile> { rods };
         foreach (var below in clicks.Branches)
@@ -176,13 +250,39 @@ public static class CanalTracer
         }
     }
 
+    /// <summary>
+    /// The way of a trunk that divides in two. Alone it may run along its branch's filling and jump over to its own end, so both orders
+    /// are tried, each way keeping off the one found first, and the cheaper pair wins.
+    /// </summary>
+    private static List<PixelPoint> TrunkWay(PathSearch search, CanalClicks trunk, CanalClicks branch)
+    {
+        var ofBranch = search.Between(branch.Pins);
+        var trunkFirst = search.AlongBright(Elsewhere(trunk, null, 0));
+        var branchSecond = ofBranch.AlongBright(BeyondSplit(trunkFirst, branch.Pins[0].At));
+        var branchFirst = ofBranch.AlongBright([new PathSearch.Detour(trunk.Pins[^1].At, AroundEndPixels)]);
+        var trunkSecond = search.AlongBright([.. Elsewhere(trunk, null, 0), .. BeyondSplit(branchFirst, branch.Pins[0].At)]);
+        return Cost(trunkSecond, branchFirst) < Cost(trunkFirst, branchSecond) ? trunkSecond : trunkFirst;
+
+        double Cost(List<PixelPoint> one, List<PixelPoint> other) => search.CostAlongBright(one) + search.CostAlongBright(other);
+    }
+
+    private static List<PathSearch.Detour> BeyondSplit(List<PixelPoint> way, PixelPoint split)
+    {
+        var path = new CanalPath(way);
+        var detours = new List<PathSearch.Detour>();
+        for (var level = NearestLevel(path, split).Level + PastSplitPixels; level <= path.LengthPixels; level += 5)
+        {
+            detours.Add(new PathSearch.Detour(path.At(level), BesideTrunkPixels));
+        }
+
+        return detours;
+    }
+
     /// <summary>Where a branch must not run: along its parent past the split, and to the ends of its own branches.</summary>
     private static List<PathSearch.Detour> Elsewhere(CanalClicks clicks, TracedBranch? parent, double ownFrom)
     {
-        const double BesideTrunkPixels = 7;
-        const double AroundEndPixels = 18;
         var elsewhere = clicks.Branches.Select(branch => new PathSearch.Detour(branch.Pins[^1].At, AroundEndPixels)).ToList();
-        for (var level = ownFrom + 25; parent is not null && level <= parent.Path.LengthPixels; level += 5)
+        for (var level = ownFrom + PastSplitPixels; parent is not null && level <= parent.Path.LengthPixels; level += 5)
         {
             elsewhere.Add(new PathSearch.Detour(parent.Path.At(level), BesideTrunkPixels));
         }

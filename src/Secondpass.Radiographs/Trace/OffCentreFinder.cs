@@ -1,4 +1,3 @@
-using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Evidence;
 using Secondpass.Domain.Films;
 using Secondpass.Domain.Quantities;
@@ -44,7 +43,7 @@ internal static class OffCentreFinder
         var reach = window * RootWalls.LevelStepPixels;
         var both = branch.Walls.Where(sample => sample is { LeftPixels: not null, RightPixels: not null }).ToList();
         var apart = both.Where(sample => !ReachesOtherCanal(branch, sample, all)).ToList();
-        var alone = apart.Where(sample => !HasOtherFilling(branch, sample.LevelPixels, all)).ToList();
+        var alone = apart.Where(sample => !FillingOverlap.IsOver(branch, sample.LevelPixels, all)).ToList();
         OffCentreSign? best = null;
         for (var first = 0; first < alone.Count; first++)
         {
@@ -92,49 +91,15 @@ internal static class OffCentreFinder
         var along = branch.Path.DirectionAt(sample.LevelPixels, 4);
         return all.Any(other =>
         {
-            if (other == branch || Shares(branch, other, sample.LevelPixels))
+            if (other.Name == branch.Name || FillingOverlap.Shares(branch, other, sample.LevelPixels))
             {
                 return false;
             }
 
-            var (level, distance) = NearestTo(other.Path, at);
+            var (level, distance) = FillingOverlap.NearestTo(other.Path, at);
             var there = other.Path.At(level) - at;
             var isLeft = (there.X * along.Y) - (there.Y * along.X) > 0;
-            return (isLeft ? sample.LeftPixels : sample.RightPixels) + (WidthAt(branch, sample.LevelPixels) / 2) > distance / 2;
+            return (isLeft ? sample.LeftPixels : sample.RightPixels) + (FillingOverlap.WidthAt(branch, sample.LevelPixels) / 2) > distance / 2;
         });
-    }
-
-    // Two middle lines nearer than half of both widths: what was read as this filling's edges are those of both.
-    private static bool HasOtherFilling(TracedBranch branch, double level, List<TracedBranch> all)
-    {
-        var at = branch.Path.At(level);
-        var width = WidthAt(branch, level);
-        return all.Any(other => other != branch && !Shares(branch, other, level) && NearestTo(other.Path, at) is var (there, distance) && distance < (width + WidthAt(other, there)) / 2);
-    }
-
-    // Above a split the trunk's path and the branch's are one.
-    private static bool Shares(TracedBranch branch, TracedBranch other, double level) =>
-        (branch.SelfAndBelow().Contains(other) && level <= other.OwnFromPixels) || (other.SelfAndBelow().Contains(branch) && level <= branch.OwnFromPixels);
-
-    private static double WidthAt(TracedBranch branch, double level)
-    {
-        var nearest = branch.Filling.Samples.MinBy(sample => Math.Abs(sample.LevelPixels - level));
-        return nearest.FillingWidthPixels?.Value ?? 0;
-    }
-
-    private static (double Level, double Distance) NearestTo(CanalPath path, PixelPoint at)
-    {
-        const double Step = 3;
-        var best = (Level: 0.0, Distance: double.PositiveInfinity);
-        for (var level = 0.0; level <= path.LengthPixels; level += Step)
-        {
-            var distance = path.At(level).DistanceTo(at);
-            if (distance < best.Distance)
-            {
-                best = (level, distance);
-            }
-        }
-
-        return best;
     }
 }

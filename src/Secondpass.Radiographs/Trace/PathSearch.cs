@@ -70,6 +70,25 @@ internal sealed class PathSearch
     /// <summary>The same search on the inverted film.</summary>
     public PathSearch Inverted() => new(pins, firstIsFixed, frame, grid, darkRidge, brightRidge) { openBright = openDark, openDark = openBright };
 
+    /// <summary>A search between other marks over the same part of the film.</summary>
+    /// <param name="others">At least two marks.</param>
+    public PathSearch Between(IReadOnlyList<Pin> others) => new(others, true, frame, grid, brightRidge, darkRidge);
+
+    /// <summary>What a way costs that was found over this part of the film: the less, the more of it runs along fillings.</summary>
+    /// <param name="places">Places of the way, about a pixel apart.</param>
+    public double CostAlongBright(IReadOnlyList<PixelPoint> places)
+    {
+        var cost = Costs(brightRidge, darkRidge);
+        double sum = 0;
+        for (var i = 1; i < places.Count; i++)
+        {
+            var (x, y) = frame.ToGrid(places[i]);
+            sum += cost[(y * frame.Width) + x] * places[i].DistanceTo(places[i - 1]);
+        }
+
+        return sum;
+    }
+
     /// <summary>Tells whether fillings are brighter than dentine.</summary>
     /// <returns>The answer, and how strong the line is that says so, in grey levels.</returns>
     public (bool BrightLine, double Strength) Tell()
@@ -88,7 +107,7 @@ internal sealed class PathSearch
     public List<PixelPoint> AlongBright(IReadOnlyList<Detour> avoided) =>
         (avoided.Count == 0 ? openBright ??= Through(brightRidge, darkRidge, []) : Through(brightRidge, darkRidge, avoided)).Places;
 
-    private Way Through(GreyImage ridge, GreyImage opposite, IReadOnlyList<Detour> avoided)
+    private static float[] Costs(GreyImage ridge, GreyImage opposite)
     {
         var full = Math.Max(1e-3f, (float)Ranks.OfImage(ridge, [0.97], 3)[0]);
         var cost = new float[ridge.Values.Length];
@@ -99,6 +118,12 @@ internal sealed class PathSearch
             cost[i] = 1f / ((1f / FlatCost) + Math.Max(line, lumen));
         }
 
+        return cost;
+    }
+
+    private Way Through(GreyImage ridge, GreyImage opposite, IReadOnlyList<Detour> avoided)
+    {
+        var cost = Costs(ridge, opposite);
         foreach (var detour in avoided)
         {
             Close(cost, frame, detour.At, detour.RadiusPixels);

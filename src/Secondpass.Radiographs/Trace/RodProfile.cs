@@ -108,7 +108,60 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
             }
         }
 
+        LeaveOutSpecks(filled, contrasts, spacing);
         return filled;
+    }
+
+    /// <summary>
+    /// Beyond the filling's end the root's own tip and bone can stand out a little too: what follows a gap after the longest
+    /// filled part counts only where it stands out at least half as much as the filling before the gap.
+    /// </summary>
+    private static void LeaveOutSpecks(bool[] filled, double[] contrasts, double spacing)
+    {
+        var reach = Math.Max(3, (int)(30 / spacing));
+        var runs = Runs(filled);
+        if (runs.Count < 2)
+        {
+            return;
+        }
+
+        var longest = runs.MaxBy(run => run.To - run.From);
+        var before = longest;
+        foreach (var run in runs.Where(run => run.From > longest.From))
+        {
+            if (run == longest)
+            {
+                continue;
+            }
+
+            var usual = Ranks.Median([.. contrasts.AsSpan(Math.Max(before.From, before.To - reach)..before.To)]);
+            if (Ranks.Median([.. contrasts.AsSpan(run.From..run.To)]) >= 0.5 * usual)
+            {
+                before = run;
+                continue;
+            }
+
+            Array.Fill(filled, false, run.From, run.To - run.From);
+        }
+    }
+
+    /// <summary>Runs of filled levels: first, and one after the last.</summary>
+    private static List<(int From, int To)> Runs(bool[] filled)
+    {
+        var runs = new List<(int From, int To)>();
+        for (var i = 0; i < filled.Length; i++)
+        {
+            if (filled[i] && (i == 0 || !filled[i - 1]))
+            {
+                runs.Add((i, i + 1));
+            }
+            else if (filled[i])
+            {
+                runs[^1] = (runs[^1].From, i + 1);
+            }
+        }
+
+        return runs;
     }
 
     private static RodFit FromScratch(double[] profile, double blur, double greatestRadius)
@@ -153,11 +206,14 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
 
     private static double EstimateBlur(double[][] profiles, RodFit[] rods, double greatestRadius)
     {
-        var strongest = Enumerable.Range(0, rods.Length)
+        // Where two fillings lie over each other one rod fits badly, and best with far too much blur: those levels are left out.
+        var plainest = Enumerable.Range(0, rods.Length)
             .OrderByDescending(i => rods[i].Contrast(1.4))
-            .Take(Math.Max(6, rods.Length / 3))
+            .Take(Math.Max(12, 2 * rods.Length / 3))
+            .OrderBy(i => rods[i].ResidualDeviation / Math.Max(1e-3, rods[i].Contrast(1.4)))
+            .Take(Math.Max(6, rods.Length / 4))
             .ToArray();
-        var unexplained = SideBySide.Each(BlurChoicesPixels, blur => strongest.Sum(i => Math.Pow(
+        var unexplained = SideBySide.Each(BlurChoicesPixels, blur => plainest.Sum(i => Math.Pow(
             RodFit.Find(profiles[i], blur, rods[i].CentrePixels, rods[i].RadiusPixels, SideReachPixels, greatestRadius).ResidualDeviation, 2)));
         return BlurChoicesPixels[Array.IndexOf(unexplained, unexplained.Min())];
     }

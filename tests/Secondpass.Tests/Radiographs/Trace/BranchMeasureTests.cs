@@ -93,7 +93,7 @@ public sealed class BranchMeasureTests
         {
             var pair = PhantomPair.Make(seed, new PairOptions { Residual = 0 });
             var scale = Calibration.From(pair.Before.Geometry.PixelSizeAtTooth, CalibrationSource.Entered).Value;
-            var trunks = CanalTracer.Together([.. pair.Clicks(1).Select(clicks => CanalTracer.Trace(pair.Before.Radiograph, scale, clicks).Value)], scale);
+            var trunks = CanalTracer.TraceAll(pair.Before.Radiograph, scale, pair.Clicks(1)).Value;
             foreach (var branch in trunks.SelectMany(trunk => trunk.SelfAndBelow()))
             {
                 Assert.NotEqual(branch.Measures.OffCentre is null, branch.Measures.WhyNoOffCentre is null);
