@@ -54,7 +54,8 @@ internal static class GeneralPipeline
         return ((bool)json["registration"]!["ok"]! ? FoundBranch.Read(file, pair.Request.BeforeScale!.MillimetresPerPixel) : null, seconds);
     }
 
-    private static JsonObject Canal(CanalClicks canal) => new()
+    /// <summary>The marks of a canal with its branches, as in a case file.</summary>
+    public static JsonObject Canal(CanalClicks canal) => new()
     {
         ["name"] = canal.Name,
         ["trace_px"] = new JsonArray([.. canal.Pins.Select(pin => new JsonArray(pin.At.X, pin.At.Y))]),

@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Text;
 using Secondpass.Domain.Evidence;
 using Secondpass.Domain.Films;
@@ -13,24 +14,62 @@ internal static class MeasureRun
     /// <summary>Standard deviation of a click, in pixels.</summary>
     private const double ClickPixels = 1.7;
 
+    /// <summary>Sagitta from which a radius is clear enough to be scored, in mm.</summary>
+    private const double ClearSagittaMillimetres = 0.3;
+
+    /// <summary>Films that are traced before times are taken.</summary>
+    private const int WarmingUp = 5;
+
     /// <summary>Runs films and writes the table.</summary>
     /// <param name="first">First seed.</param>
     /// <param name="count">How many films.</param>
     public static string Over(int first, int count)
     {
-        List<Scored> length = [], end = [], width = [], schneider = [], path = [], offCentre = [];
+        List<Scored> length = [], end = [], width = [], widthOver = [], schneider = [], turn = [], radius = [], path = [], offCentre = [];
+        var general = new General();
+        var (branches, curved, endsRefused, seconds, timed) = (0, 0, 0, 0.0, 0);
+        var films = Directory.CreateTempSubdirectory("secondpass-measure-");
         var (asked, signs, missed, wrong, elsewhere) = (0, 0, 0, 0, 0);
         for (var seed = first; seed < first + count; seed++)
         {
             var pair = PhantomPair.Make(seed, new PairOptions { Residual = 0 });
             var scale = Calibration.From(pair.Before.Geometry.PixelSizeAtTooth, CalibrationSource.Entered).Value;
-            var traced = CanalTracer.TraceAll(pair.Before.Radiograph, scale, pair.Clicks(0, ClickPixels, seed)).Value;
+            var clicks = pair.Clicks(0, ClickPixels, seed);
+            var watch = Stopwatch.StartNew();
+            var traced = CanalTracer.TraceAll(pair.Before.Radiograph, scale, clicks).Value;
+            if (seed >= first + WarmingUp)
+            {
+                seconds += watch.Elapsed.TotalSeconds;
+                timed += traced.Sum(trunk => trunk.SelfAndBelow().Count());
+            }
+
+            var folder = Path.Combine(films.FullName, seed.ToString("00000", CultureInfo.InvariantCulture));
+            GeneralMeasures.Write(folder, pair.Before.Radiograph, scale, clicks);
+            general.Films.Add((folder, pair));
             foreach (var branch in traced.SelectMany(trunk => trunk.SelfAndBelow()))
             {
                 var truth = pair.Truth.Branch(branch.Name).OnBefore;
                 var millimetres = scale.MillimetresPerPixel;
                 length.Add(Of(branch.Measures.Length!.Value, truth.LengthMillimetres));
-                schneider.Add(Of(branch.Measures.SchneiderDegrees, CanalCurve.Fit(truth.Path).SchneiderDegrees.Value));
+                branches++;
+                var curve = CanalCurve.Fit(truth.Path);
+                if (branch.Measures.SchneiderDegrees is { } angle)
+                {
+                    schneider.Add(Of(angle, curve.SchneiderDegrees.Value));
+                }
+
+                if (curve.PruettDegrees.Value >= MeasurementLimits.LeastTurn.Value && curve.SagittaPixels * millimetres >= ClearSagittaMillimetres)
+                {
+                    curved++;
+                    if (branch.Measures.Pruett is { AngleDegrees: { } turned, RadiusMillimetres: { } bend })
+                    {
+                        turn.Add(Of(turned, curve.PruettDegrees.Value));
+                        var true100 = 100 / (curve.PruettRadiusPixels.Value * millimetres);
+                        radius.Add(new Scored(bend.Value * true100, 100, bend.Interval.Low * true100, bend.Interval.High * true100));
+                    }
+                }
+
+                endsRefused += branch.Measures.WhyNoFillingEnd is null ? 0 : 1;
                 if (branch.Measures.FillingEndToCanalEnd is { } distance)
                 {
                     end.Add(Of(distance, (truth.Path.LengthPixels - truth.FilledToPixels!.Value) * millimetres));
@@ -63,7 +102,7 @@ internal static class MeasureRun
                     path.Add(new Scored(truth.Path.At(level).DistanceTo(place) * millimetres, 0, 0, 0));
                     if (sample.FillingWidthPixels is { } found && truth.FillingEdges(level) is { } edges)
                     {
-                        width.Add(new Scored(
+                        (sample.IsOverlapped ? widthOver : width).Add(new Scored(
                             found.Value * millimetres,
                             Math.Abs(edges.Left - edges.Right) * millimetres,
                             found.Interval.Low * millimetres,
@@ -79,9 +118,16 @@ internal static class MeasureRun
         text.AppendLine(Errors.Row("length, mm", length, "0.00"));
         text.AppendLine(Errors.Row("filling end to canal end, mm", end, "0.00"));
         text.AppendLine(Errors.Row("filling width, mm", width, "0.00"));
+        text.AppendLine(Errors.Row("filling width where another filling lies over it, mm", widthOver, "0.00"));
         text.AppendLine(Errors.Row("angle after Schneider, degrees", schneider, "0.0"));
+        Row(text, "angle after Pruett, degrees", turn);
+        Row(text, "radius after Pruett, % of the true one", radius);
         text.AppendLine(Errors.Row("path beside the canal's middle, mm (no interval)", path, "0.00"));
         text.AppendLine(Errors.Row("filling off centre, mm", offCentre, "0.00"));
+        text.AppendLine().AppendLine(CultureInfo.InvariantCulture, $"Of {branches} branches {endsRefused} have no filling end, {branches - schneider.Count} no angle after Schneider, and of the {curved} that turn by {MeasurementLimits.LeastTurn.Value:0}° and rise {ClearSagittaMillimetres:0.0} mm or more {curved - radius.Count} no radius after Pruett, because another filling lies over them or too little holds their path; each says so.");
+        GeneralMeasures.Run(films.FullName);
+        general.Write(text, new Ours(length, end, [.. width, .. widthOver], schneider), seconds / Math.Max(1, timed), WarmingUp);
+        films.Delete(recursive: true);
         text.AppendLine().AppendLine(CultureInfo.InvariantCulture, $"Of {asked} filled branches {offCentre.Count} have a figure of how far the filling lies off centre; the others say why not. Where it was read, {missed} that lie 0.3 mm or more off centre were missed and {wrong} that don't were taken for one. {elsewhere} with a smaller figure lie farther off at another level, where their surfaces can't be told; {signs} of all do at some level.");
         return text.ToString();
     }
@@ -110,5 +156,78 @@ internal static class MeasureRun
         return greatest;
     }
 
+    private static void Row(StringBuilder text, string what, List<Scored> scored)
+    {
+        if (scored.Count > 0)
+        {
+            text.AppendLine(Errors.Row(what, scored, "0.0"));
+        }
+    }
+
     private static Scored Of(Estimate estimate, double truth) => new(estimate.Value, truth, estimate.Interval.Low, estimate.Interval.High);
+
+    /// <summary>Own estimates, to stand beside those of the general pipeline.</summary>
+    private sealed record Ours(List<Scored> Length, List<Scored> End, List<Scored> Width, List<Scored> Schneider);
+
+    /// <summary>The general pipeline on the same films.</summary>
+    private sealed class General
+    {
+        public List<(string Folder, PhantomPair Pair)> Films { get; } = [];
+
+        public void Write(StringBuilder text, Ours ours, double ownSeconds, int warmingUp)
+        {
+            List<Scored> length = [], end = [], width = [], schneider = [];
+            List<double> trace = [], seconds = [];
+            foreach (var (index, (folder, pair)) in Films.Index())
+            {
+                var millimetres = pair.Before.Geometry.PixelSizeAtTooth;
+                foreach (var found in GeneralMeasures.Read(folder))
+                {
+                    var truth = pair.Truth.Branch(found.Name).OnBefore;
+                    length.Add(Plain(found.LengthMm, truth.LengthMillimetres));
+                    end.Add(Plain(found.FillEndMm, (truth.Path.LengthPixels - truth.FilledToPixels!.Value) * millimetres));
+                    schneider.Add(Plain(found.SchneiderDeg, CanalCurve.Fit(truth.Path).SchneiderDegrees.Value));
+                    foreach (var row in found.Widths)
+                    {
+                        var level = truth.NearestLevel(new PixelPoint(row[0], row[1]));
+                        if (level > truth.OwnFromPixels + 20 && truth.FillingEdges(level) is { } edges)
+                        {
+                            width.Add(Plain(row[2], Math.Abs(edges.Left - edges.Right) * millimetres));
+                        }
+                    }
+
+                    if (index >= warmingUp)
+                    {
+                        trace.Add(found.TraceSeconds);
+                        seconds.Add(found.Seconds);
+                    }
+                }
+            }
+
+            text.AppendLine().AppendLine("Beside a general-purpose path on the same films and marks (scikit-image's `route_through_array`, half contrast for widths and ends: `bench/general_measure.py`), which refuses nothing:");
+            text.AppendLine().AppendLine("| what | n | median error | 95th percentile | n, general | median error, general | 95th percentile, general |").AppendLine("| --- | --- | --- | --- | --- | --- | --- |");
+            Row("length, mm", ours.Length, length, "0.00");
+            Row("filling end to canal end, mm", ours.End, end, "0.00");
+            Row("filling width, mm", ours.Width, width, "0.00");
+            Row("angle after Schneider, degrees", ours.Schneider, schneider, "0.0");
+            if (trace.Count > 0)
+            {
+                text.AppendLine().AppendLine(CultureInfo.InvariantCulture, $"One canal takes {ownSeconds / seconds.Average():0.0} times what the general path with its measures takes in the same run, and {ownSeconds / trace.Average():0.0} times what its `route_through_array` alone does; path, widths, end, walls and curves are all in it.");
+            }
+
+            void Row(string what, List<Scored> own, List<Scored> other, string format)
+            {
+                string[] cells = [what, .. Cells(own, format), .. Cells(other, format)];
+                text.AppendLine("| " + string.Join(" | ", cells) + " |");
+            }
+        }
+
+        private static string[] Cells(List<Scored> scored, string format)
+        {
+            var sizes = Errors.Sizes(scored);
+            return [scored.Count.ToString(CultureInfo.InvariantCulture), .. new[] { 0.5, 0.95 }.Select(share => Errors.Quantile(sizes, share).ToString(format, CultureInfo.InvariantCulture))];
+        }
+
+        private static Scored Plain(double value, double truth) => new(value, truth, value, value);
+    }
 }

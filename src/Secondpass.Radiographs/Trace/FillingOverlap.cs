@@ -90,7 +90,9 @@ internal static class FillingOverlap
             var sample = samples[Math.Clamp((int)Math.Round(level / spacing, MidpointRounding.AwayFromZero), 0, samples.Length - 1)];
             return sample.IsOverlapped ? Math.Max(alone, PathDeviationShare * sample.FillingWidthPixels!.Value.Value) : alone;
         }).ToArray();
-        var measures = BranchMeasurer.WithCurves(branch.Measures, branch.Path, deviations, millimetresPerPixel);
+        var measures = samples.Any(sample => sample.IsOverlapped)
+            ? BranchMeasurer.WithCurves(branch.Measures, branch.Path, deviations, millimetresPerPixel)
+            : branch.Measures;
         var filling = branch.Filling with { Samples = samples };
         if (millimetresPerPixel is { } scale && filling.FilledToPixels is { } found)
         {
