@@ -25,7 +25,7 @@ internal static class MeasureRun
     /// <param name="count">How many films.</param>
     public static string Over(int first, int count)
     {
-        List<Scored> length = [], end = [], width = [], widthOver = [], schneider = [], turn = [], radius = [], path = [], offCentre = [];
+        List<Scored> length = [], end = [], width = [], widthOver = [], schneider = [], turn = [], radius = [], path = [], offCentre = [], taper = [], size = [];
         var general = new General();
         var (branches, curved, endsRefused, seconds, timed) = (0, 0, 0, 0.0, 0);
         var films = Directory.CreateTempSubdirectory("secondpass-measure-");
@@ -67,6 +67,12 @@ internal static class MeasureRun
                         var true100 = 100 / (curve.PruettRadiusPixels.Value * millimetres);
                         radius.Add(new Scored(bend.Value * true100, 100, bend.Interval.Low * true100, bend.Interval.High * true100));
                     }
+                }
+
+                if (branch.Measures.Cone is { } cone && TrueCone(truth, millimetres) is { } trueCone)
+                {
+                    taper.Add(Of(cone.TaperMillimetresPerMillimetre, trueCone.Taper));
+                    size.Add(Of(cone.EndWidthMillimetres, trueCone.Width));
                 }
 
                 endsRefused += branch.Measures.WhyNoFillingEnd is null ? 0 : 1;
@@ -122,14 +128,39 @@ internal static class MeasureRun
         text.AppendLine(Errors.Row("angle after Schneider, degrees", schneider, "0.0"));
         Row(text, "angle after Pruett, degrees", turn);
         Row(text, "radius after Pruett, % of the true one", radius);
+        text.AppendLine(Errors.Row("filling's width at its end (size), mm", size, "0.00"));
+        text.AppendLine(Errors.Row("filling's taper, mm per mm", taper, "0.000"));
         text.AppendLine(Errors.Row("path beside the canal's middle, mm (no interval)", path, "0.00"));
         text.AppendLine(Errors.Row("filling off centre, mm", offCentre, "0.00"));
-        text.AppendLine().AppendLine(CultureInfo.InvariantCulture, $"Of {branches} branches {endsRefused} have no filling end, {branches - schneider.Count} no angle after Schneider, and of the {curved} that turn by {MeasurementLimits.LeastTurn.Value:0}° and rise {ClearSagittaMillimetres:0.0} mm or more {curved - radius.Count} no radius after Pruett, because another filling lies over them or too little holds their path; each says so.");
+        text.AppendLine().AppendLine(CultureInfo.InvariantCulture, $"Of {branches} branches {endsRefused} have no filling end, {branches - schneider.Count} no angle after Schneider, {branches - size.Count} no size and taper, and of the {curved} that turn by {MeasurementLimits.LeastTurn.Value:0}° and rise {ClearSagittaMillimetres:0.0} mm or more {curved - radius.Count} no radius after Pruett, because another filling lies over them or too little holds their path; each says so.");
         GeneralMeasures.Run(films.FullName);
         general.Write(text, new Ours(length, end, [.. width, .. widthOver], schneider), seconds / Math.Max(1, timed), WarmingUp);
         films.Delete(recursive: true);
         text.AppendLine().AppendLine(CultureInfo.InvariantCulture, $"Of {asked} filled branches {offCentre.Count} have a figure of how far the filling lies off centre; the others say why not. Where it was read, {missed} that lie 0.3 mm or more off centre were missed and {wrong} that don't were taken for one. {elsewhere} with a smaller figure lie farther off at another level, where their surfaces can't be told; {signs} of all do at some level.");
         return text.ToString();
+    }
+
+    // The least-squares line through the true widths up to 6 mm from the filling's end, its rounded end left out.
+    private static (double Width, double Taper)? TrueCone(BranchOnFilm truth, double millimetres)
+    {
+        var rows = new List<(double FromEnd, double Width)>();
+        for (var fromEnd = 0.35; fromEnd <= 6; fromEnd += 0.1)
+        {
+            var level = truth.FilledToPixels!.Value - (fromEnd / millimetres);
+            if (level > truth.OwnFromPixels + 20 && level <= truth.Path.LengthPixels && truth.FillingEdges(level) is { } edges)
+            {
+                rows.Add((fromEnd, Math.Abs(edges.Left - edges.Right) * millimetres));
+            }
+        }
+
+        if (rows.Count < 10)
+        {
+            return null;
+        }
+
+        var (x, y) = (rows.Average(row => row.FromEnd), rows.Average(row => row.Width));
+        var taper = rows.Sum(row => (row.FromEnd - x) * (row.Width - y)) / rows.Sum(row => (row.FromEnd - x) * (row.FromEnd - x));
+        return (y - (taper * x), taper);
     }
 
     // The greatest difference that the truth keeps over 1.5 mm of the filled canal; null where it is filled over less.

@@ -97,7 +97,7 @@ internal static class FilmEndpoints
             ? Answers.From(drawing.Measure(id, bytes), result => Answers.Given(ShownDrawing.Of(result)))
             : Answers.Refused(tooLarge);
 
-    // One canal and a scale, as a case: so that marks are read and checked in one place only.
+    // One canal, those traced on the film before it, and a scale, as a case: so that marks are read and checked in one place only.
     private static ReadOnlyMemory<byte> CaseOf(JsonDocument request)
     {
         var buffer = new ArrayBufferWriter<byte>();
@@ -109,6 +109,14 @@ internal static class FilmEndpoints
         Member("scale");
         json.WriteStartArray("canals");
         Member("clicks");
+        if (request.RootElement.TryGetProperty("beside", out var beside) && beside.ValueKind == JsonValueKind.Array)
+        {
+            foreach (var canal in beside.EnumerateArray())
+            {
+                canal.WriteTo(json);
+            }
+        }
+
         json.WriteEndArray();
         json.WriteEndObject();
         json.Flush();

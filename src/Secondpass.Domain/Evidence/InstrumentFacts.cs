@@ -7,6 +7,15 @@ public static class InstrumentFacts
 {
     private const string NoSource = "Told by clinicians who use the set; no publication.";
 
+    /// <summary>The sizes of hand files, in hundredths of a millimetre at the tip.</summary>
+    public static Sourced<SizeList> StandardSizes { get; } = new(
+        "Standard sizes of hand files",
+        new SizeList([6, 8, 10, 15, 20, 25, 30, 35, 40, 45, 50, 55, 60, 70, 80, 90, 100, 110, 120, 130, 140]),
+        "1/100 mm",
+        null,
+        "ISO 3630-1, from memory",
+        Standing.FromMemory);
+
     /// <summary>Least length of the cutting part.</summary>
     public static Sourced<double> CuttingLength { get; } = new(
         "Cutting part of a root-canal file, at least",
@@ -132,4 +141,12 @@ public static class InstrumentFacts
         null,
         "Loose files are clamped in a chuck that screws onto the handpiece; no publication.",
         Standing.CommonPractice);
+}
+
+/// <summary>Sizes of instruments, in hundredths of a millimetre at the tip.</summary>
+/// <param name="Sizes">In order.</param>
+public sealed record SizeList(IReadOnlyList<int> Sizes)
+{
+    /// <summary>Such as "6, 8, 10".</summary>
+    public override string ToString() => string.Join(", ", Sizes);
 }

@@ -21,6 +21,9 @@ public sealed record TracedBranch(
     /// <summary>Distances from the filling's edges to the root's two surfaces, where these are clear; empty without a scale.</summary>
     public IReadOnlyList<WallSample> Walls { get; init; } = [];
 
+    /// <summary>Where the canal's end was marked: the path may end beside it, on a filling. Null where it is not known.</summary>
+    public PixelPoint? MarkedEnd { get; init; }
+
     /// <summary>How far the path may lie beside the canal's middle at each of its points: standard deviations in pixels; empty where it is not known.</summary>
     public IReadOnlyList<double> PathDeviationsPixels { get; init; } = [];
 
@@ -55,6 +58,18 @@ public sealed record BranchMeasures(
     OffCentreSign? OffCentre,
     IReadOnlyList<FillingVoid> Voids)
 {
+    /// <summary>The cone that the filling's widths near its end fit; null where too little of it is seen alone.</summary>
+    public FillingCone? Cone { get; init; }
+
+    /// <summary>Why there is no <see cref="Cone"/> although filling is seen, in a sentence; null otherwise.</summary>
+    public string? WhyNoCone { get; init; }
+
+    /// <summary>Share of the filled length that <see cref="Voids"/> take, in percent; 0 where there is none.</summary>
+    public double VoidPercent => FilledPercent <= 0 ? 0 : Math.Min(100, 10_000 * Voids.Sum(gap => gap.ToPixels - gap.FromPixels) / (FilledPercent * LengthPixels));
+
+    /// <summary>Length of the longest of <see cref="Voids"/>, in pixels; 0 where there is none.</summary>
+    public double LongestVoidPixels => Voids.Count == 0 ? 0 : Voids.Max(gap => gap.ToPixels - gap.FromPixels);
+
     /// <summary>Why there is no <see cref="FillingEndToCanalEnd"/> although filling is seen and the film has a scale, in a sentence; null otherwise.</summary>
     public string? WhyNoFillingEnd { get; init; }
 

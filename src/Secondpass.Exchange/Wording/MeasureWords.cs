@@ -40,6 +40,20 @@ public static class MeasureWords
         };
     }
 
+    /// <summary>Which size and taper a filling's widths near its end fit.</summary>
+    /// <param name="cone">The cone.</param>
+    /// <returns>Such as "Near its end the filling is as wide as size 32 (26–38), taper .04 (.03–.05); nearest standard size 30."</returns>
+    public static string Cone(FillingCone cone)
+    {
+        ArgumentNullException.ThrowIfNull(cone);
+        var (width, taper) = (cone.EndWidthMillimetres, cone.TaperMillimetresPerMillimetre);
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"Near its end the filling is as wide as size {100 * width.Value:0} ({100 * width.Interval.Low:0}–{100 * width.Interval.High:0}), taper {Taper(taper.Value)} ({Taper(taper.Interval.Low)}–{Taper(taper.Interval.High)}); nearest standard size {cone.NearestSize}.");
+
+        static string Taper(double value) => (value < 0 ? "−" : string.Empty) + Math.Abs(value).ToString("0.00", CultureInfo.InvariantCulture)[1..];
+    }
+
     /// <summary>A length to a tenth of a millimetre, such as "14.2 mm".</summary>
     /// <param name="length">The length.</param>
     public static string Length(Millimetres length) =>

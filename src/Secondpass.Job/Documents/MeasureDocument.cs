@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using System.ComponentModel.DataAnnotations;
+using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Films;
 using Secondpass.Domain.Quantities;
 
@@ -45,6 +46,14 @@ public sealed record MeasureDocument(
 /// <param name="OffCentreIsSign">Whether it reaches the published value.</param>
 /// <param name="OffCentreWhyNone">Why there is none.</param>
 /// <param name="Voids">Gaps in the filling.</param>
+/// <param name="VoidPercent">Share of the filled length with a gap.</param>
+/// <param name="LargestVoidMm">Longest gap.</param>
+/// <param name="FillingSizeMm">Width of the cone at the filling's end.</param>
+/// <param name="FillingTaper">Its taper.</param>
+/// <param name="NearestSize">Nearest standard size.</param>
+/// <param name="FillingSizeWhyNone">Why there is none.</param>
+/// <param name="Criteria">Published criteria.</param>
+/// <param name="PathHalfWidth">How uncertain the path is.</param>
 /// <param name="Intervals">95 % intervals of the single values.</param>
 [Description("One canal branch measured.")]
 public sealed record MeasuredCanalDocument(
@@ -66,6 +75,14 @@ public sealed record MeasuredCanalDocument(
     [property: Description("Whether off_centre_mm reaches 0.3 mm, which is associated with an unfilled canal; null where it is not known.")] bool? OffCentreIsSign,
     [property: Description("Why there is no off_centre_mm, in a sentence; null when there is one.")] string? OffCentreWhyNone,
     [property: Description("Gaps or sudden narrowings of the filling, rows [from, to, width lost], from the orifice towards the end; empty without a scale."), Columns("begins, mm from the canal's end", "ends, mm from the canal's end", "width lost, mm")] IReadOnlyList<double[]> Voids,
+    [property: Description("Share of the filled length that the gaps take, in percent.")] double VoidPercent,
+    [property: Description("Length of the longest gap, in mm; null without one or without a scale.")] double? LargestVoidMm,
+    [property: Description("Width at the filling's end of the straight line through its widths up to 6 mm from there, in mm; null where too little of it is seen alone.")] double? FillingSizeMm,
+    [property: Description("The taper of that line, in mm per mm.")] double? FillingTaper,
+    [property: Description("The size of ISO 3630-1 whose tip is nearest to filling_size_mm.")] int? NearestSize,
+    [property: Description("Why there is no filling_size_mm although filling is seen and the scale is known, in a sentence; null otherwise.")] string? FillingSizeWhyNone,
+    [property: Description("Published criteria of a filling that a film can speak to, one by one.")] IReadOnlyList<FillingCriterionDocument> Criteria,
+    [property: Description("Rows [mm from the canal's end, mm], about every 0.5 mm: half of the 95 % interval of where the canal's middle lies across the path; empty without a scale."), Columns("mm from the canal's end", "half width, mm")] IReadOnlyList<double[]> PathHalfWidth,
     [property: Description("95 % intervals [low, high] of the single values above, by their names."), Columns("low", "high")] IReadOnlyDictionary<string, double[]> Intervals)
 {
     /// <summary>The entry of one branch.</summary>
@@ -97,6 +114,14 @@ public sealed record MeasuredCanalDocument(
             measures.OffCentre?.IsSign,
             measures.WhyNoOffCentre,
             millimetres is { } each ? [.. measures.Voids.Select(gap => Void(gap, end, each))] : [],
+            Rounded.Percent(measures.VoidPercent),
+            millimetres is { } pixel && measures.Voids.Count > 0 ? Rounded.Millimetres(measures.LongestVoidPixels * pixel) : null,
+            Single("filling_size_mm", measures.Cone?.EndWidthMillimetres, Rounded.Millimetres),
+            Single("filling_taper", measures.Cone?.TaperMillimetresPerMillimetre, Rounded.Millimetres),
+            measures.Cone?.NearestSize,
+            measures.WhyNoCone,
+            [.. FillingQuality.Of(measures).Select(criterion => new FillingCriterionDocument(criterion.Name, EnumWords.Of(criterion.Meets), criterion.Found, criterion.Source))],
+            millimetres is { } perPixel ? [.. HalfWidths(branch, perPixel)] : [],
             intervals);
 
         double? Single(string name, Estimate? estimate, Func<double, double> round)
@@ -128,6 +153,25 @@ public sealed record MeasuredCanalDocument(
         }
     }
 
+    private static IEnumerable<double[]> HalfWidths(TracedBranch branch, double millimetresPerPixel)
+    {
+        const double StepMillimetres = 0.5;
+        var next = 0.0;
+        for (var i = 0; i < branch.PathDeviationsPixels.Count; i++)
+        {
+            var level = branch.Path.LevelsPixels[i];
+            if (level >= next)
+            {
+                yield return
+                [
+                    Rounded.Millimetres((branch.Path.LengthPixels - level) * millimetresPerPixel),
+                    Rounded.Millimetres(1.96 * branch.PathDeviationsPixels[i] * millimetresPerPixel),
+                ];
+                next = level + (StepMillimetres / millimetresPerPixel);
+            }
+        }
+    }
+
     private static double[] Void(FillingVoid gap, double endPixels, double millimetresPerPixel) =>
     [
         Rounded.Millimetres((endPixels - gap.FromPixels) * millimetresPerPixel),
@@ -135,3 +179,15 @@ public sealed record MeasuredCanalDocument(
         Rounded.Millimetres(gap.WidthLostPixels * millimetresPerPixel),
     ];
 }
+
+/// <summary>A published criterion of a filling.</summary>
+/// <param name="Name">The criterion.</param>
+/// <param name="Meets">Whether it is met.</param>
+/// <param name="Found">What was found.</param>
+/// <param name="Source">Its source.</param>
+[Description("A published criterion of a filling, and whether it is met.")]
+public sealed record FillingCriterionDocument(
+    [property: Description("The criterion in words.")] string Name,
+    [property: Description("Whether it is met; cant_tell where the interval holds the limit or there is no measure."), Words(typeof(Meets))] string Meets,
+    [property: Description("What was found, in words.")] string Found,
+    [property: Description("Where the criterion is published.")] string Source);

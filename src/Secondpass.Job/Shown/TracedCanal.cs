@@ -1,4 +1,5 @@
 using System.Globalization;
+using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Evidence;
 using Secondpass.Domain.Films;
 using Secondpass.Exchange.Wording;
@@ -22,6 +23,7 @@ public sealed record TracedCanal(IReadOnlyList<TracedBranchShown> Branches)
 /// <param name="Name">Its name.</param>
 /// <param name="Path">Its own part of the centre line, [x, y] in pixels.</param>
 /// <param name="Edges">The filling's two edges where it is seen: runs of rows [x left, y left, x right, y right] in pixels.</param>
+/// <param name="Band">Where the canal's middle may run (95 %): rows [x left, y left, x right, y right] in pixels.</param>
 /// <param name="Words">Length and filling in one line.</param>
 /// <param name="Signs">Signs of something missed, in sentences; may be empty.</param>
 /// <param name="Measures">The same as the command writes it.</param>
@@ -29,6 +31,7 @@ public sealed record TracedBranchShown(
     string Name,
     IReadOnlyList<double[]> Path,
     IReadOnlyList<IReadOnlyList<double[]>> Edges,
+    IReadOnlyList<double[]> Band,
     string Words,
     IReadOnlyList<string> Signs,
     MeasuredCanalDocument Measures)
@@ -46,6 +49,7 @@ public sealed record TracedBranchShown(
             branch.Name,
             [.. path.Select(point => new[] { Shown(point.X), Shown(point.Y) })],
             EdgesOf(branch),
+            BandOf(branch),
             MeasureWords.Line(branch),
             SignsOf(branch),
             measures);
@@ -84,6 +88,27 @@ public sealed record TracedBranchShown(
         }
     }
 
+    private static List<double[]> BandOf(TracedBranch branch)
+    {
+        const double Deviations95 = 1.96;
+        var band = new List<double[]>();
+        for (var i = 0; i < branch.PathDeviationsPixels.Count; i++)
+        {
+            var level = branch.Path.LevelsPixels[i];
+            if (level < branch.OwnFromPixels)
+            {
+                continue;
+            }
+
+            var direction = branch.Path.DirectionAt(level, DirectionReachPixels);
+            var aside = new PixelPoint(direction.Y, -direction.X) * (Deviations95 * branch.PathDeviationsPixels[i]);
+            var (left, right) = (branch.Path.Points[i] + aside, branch.Path.Points[i] - aside);
+            band.Add([Shown(left.X), Shown(left.Y), Shown(right.X), Shown(right.Y)]);
+        }
+
+        return band;
+    }
+
     private static List<string> SignsOf(TracedBranch branch)
     {
         var signs = new List<string>();
@@ -104,6 +129,12 @@ public sealed record TracedBranchShown(
             signs.Add(why);
         }
 
+        if (branch.Measures.Cone is { } cone)
+        {
+            signs.Add(MeasureWords.Cone(cone));
+        }
+
+        signs.AddRange(FillingQuality.Of(branch.Measures).Select(criterion => criterion.InWords));
         if (branch.Measures.Voids.Count > 0)
         {
             signs.Add(branch.Measures.Voids.Count == 1

@@ -198,6 +198,7 @@ public static class CanalTracer
             Walls = walls?.Samples() ?? [],
             IsOverlapped = walls?.IsOverlapped ?? false,
             PathDeviationsPixels = deviations,
+            MarkedEnd = pins[^1].At,
         };
         var branches = new List<TracedBranch>();
         var allRods = new List<RodProfile> { rods };

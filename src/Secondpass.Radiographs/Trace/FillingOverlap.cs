@@ -108,6 +108,12 @@ internal static class FillingOverlap
             }
         }
 
+        if (millimetresPerPixel is { } size)
+        {
+            var (cone, whyNone) = ConeFitter.Fit(filling, measures, size);
+            measures = measures with { Cone = cone, WhyNoCone = whyNone };
+        }
+
         return branch with { Filling = filling, PathDeviationsPixels = deviations, Measures = measures };
     }
 

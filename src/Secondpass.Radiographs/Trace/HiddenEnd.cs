@@ -1,4 +1,3 @@
-using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Films;
 using Secondpass.Domain.Quantities;
 using Secondpass.Radiographs.Pixels;
@@ -57,7 +56,8 @@ internal static class HiddenEnd
         var samples = branch.Filling.Samples;
         var spacing = samples[1].LevelPixels - samples[0].LevelPixels;
         var near = samples.Where(sample => sample.IsOverlapped && sample.LevelPixels >= found.Value - (LookBackMillimetres / scale)).Select(sample => sample.LevelPixels).ToArray();
-        if (near.Length * spacing * scale < LeastOverlapMillimetres || (found.Value - near[^1]) * scale > AloneMillimetres)
+        if (near.Length * spacing * scale < LeastOverlapMillimetres
+            || samples.Count(sample => !sample.IsOverlapped && sample.FillingWidthPixels is not null && sample.LevelPixels > near[^1]) * spacing * scale > AloneMillimetres)
         {
             return (found, null);
         }
@@ -143,13 +143,13 @@ internal static class HiddenEnd
         var along = branch.Path.DirectionAt(middle, (end - step) / 2);
         var left = new PixelPoint(along.Y, -along.X);
         var from = branch.Path.At(middle);
-        double Aside(CanalPath path)
+        double Aside(TracedBranch canal)
         {
-            var there = path.Points[^1] - from;
+            var there = (canal.MarkedEnd ?? canal.Path.Points[^1]) - from;
             return (there.X * left.X) + (there.Y * left.Y);
         }
 
-        var (own, others) = (Aside(branch.Path), Aside(other.Path));
+        var (own, others) = (Aside(branch), Aside(other));
         var odds = ((others * others) - (own * own)) / (2 * MarkDeviationPixels * MarkDeviationPixels);
         return 1 / (1 + Math.Exp(-Math.Clamp(odds, -50, 50)));
     }

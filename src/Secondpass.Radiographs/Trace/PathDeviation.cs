@@ -12,7 +12,7 @@ internal static class PathDeviation
     private const double MarkPixels = 2.0;
 
     /// <summary>What a way without a filling strays, as a share of the distance to the nearest place that holds it.</summary>
-    private const double StrayShare = 0.05;
+    private const double StrayShare = 0.1;
 
     /// <summary>The deviation at each of a path's points, in pixels.</summary>
     /// <param name="path">The path.</param>

@@ -197,7 +197,12 @@ async function traceAll() {
  */
 async function traceTrunk(trunk) {
   try {
-    traced.set(trunk.key, (await trace(film, toCanalDocument(trunk), millimetres(), new AbortController().signal)).branches);
+    const beside = history.now.canals.filter((other) => other.key !== trunk.key && traced.has(other.key));
+    const { branches: found } = await trace(film, toCanalDocument(trunk), millimetres(), new AbortController().signal, beside.map((other) => toCanalDocument(other)));
+    for (const canal of [trunk, ...beside]) {
+      const own = allBranches([canal]).map((branch) => branch.name);
+      traced.set(canal.key, found.filter((branch) => own.includes(branch.name)));
+    }
     refused.delete(trunk.key);
     return true;
   } catch (failure) {

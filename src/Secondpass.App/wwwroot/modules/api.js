@@ -2,7 +2,7 @@
  * @typedef {{ code: string, reason: string, remedy: string }} Refusal
  * @typedef {{ id: string, width: number, height: number, greatest_value: number, shown_window: [number, number] | null,
  *   spacing_mm: number | null, scale_words: string, notices: string[], scale_notices: string[] }} ShownFilm
- * @typedef {{ name: string, path: [number, number][], edges: [number, number, number, number][][], words: string, signs: string[] }} TracedBranch
+ * @typedef {{ name: string, path: [number, number][], edges: [number, number, number, number][][], band: [number, number, number, number][], words: string, signs: string[] }} TracedBranch
  * @typedef {{ name: string, headline: string, kind: 'left' | 'none_visible' | 'refused', remedy: string | null,
  *   mass: string[], area: string[], smallest_patch: string, strip: string }} ShownBranch
  * @typedef {{ answer: string, words: string, place: string | null, why: string[] }} PassPlace
@@ -106,9 +106,10 @@ export const throwFilmAway = (id) => ask(`/api/films/${id}`, { method: 'DELETE' 
  * @param {import('./marks.js').CanalDocument} clicks
  * @param {number | null} scale mm per pixel
  * @param {AbortSignal} signal
- * @returns {Promise<{ branches: TracedBranch[] }>}
+ * @param {unknown[]} [beside] the film's other canals: measured with it, for fillings can lie over each other
+ * @returns {Promise<{ branches: TracedBranch[] }>} the branches of all of them
  */
-export const trace = (id, clicks, scale, signal) => send(`/api/films/${id}/trace`, { clicks, scale }, signal);
+export const trace = (id, clicks, scale, signal, beside = []) => send(`/api/films/${id}/trace`, { clicks, scale, beside }, signal);
 
 /**
  * Measures what was drawn on a film.

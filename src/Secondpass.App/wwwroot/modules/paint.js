@@ -44,6 +44,7 @@ export function line(points) {
  * @param {{ selected: boolean, stale: boolean }} how
  */
 export function paintBranch(context, zoom, branch, { selected, stale }) {
+  paintBand(context, branch.band ?? []);
   for (const run of branch.edges) {
     const edges = new Path2D();
     for (const [at, next] of /** @type {[number, number][]} */ ([[0, 1], [2, 3]])) {
@@ -53,6 +54,25 @@ export function paintBranch(context, zoom, branch, { selected, stale }) {
   }
   const path = line(branch.path.map(([x, y]) => ({ x, y })));
   stroke(context, path, { zoom, colour: ink.line, width: selected ? 2.5 : 1.5, dash: stale ? [2, 4] : [] });
+}
+
+/**
+ * Where the canal's middle may run, as a faint band below its line.
+ * @param {CanvasRenderingContext2D} context
+ * @param {[number, number, number, number][]} band
+ */
+function paintBand(context, band) {
+  if (band.length < 2) {
+    return;
+  }
+  const area = new Path2D();
+  band.forEach(([x, y], index) => (index === 0 ? area.moveTo(x, y) : area.lineTo(x, y)));
+  [...band].reverse().forEach((row) => area.lineTo(row[2], row[3]));
+  context.save();
+  context.globalAlpha = 0.25;
+  context.fillStyle = ink.line;
+  context.fill(area);
+  context.restore();
 }
 
 /**
