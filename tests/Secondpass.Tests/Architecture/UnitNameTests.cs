@@ -78,6 +78,7 @@ public sealed class UnitNameTests
         "MeasurementRemoved.Number",
         "MeasurementPutBack.Number",
         "ToothNumber.Number",
+        "FillingCone.NearestSize",
     ];
 
     [Fact]
