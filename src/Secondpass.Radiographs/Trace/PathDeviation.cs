@@ -9,10 +9,10 @@ internal static class PathDeviation
     public const double FilledPixels = 0.7;
 
     /// <summary>Where a mark was set by hand, in pixels.</summary>
-    private const double MarkPixels = 2.0;
+    private const double MarkPixels = 2.2;
 
     /// <summary>What a way without a filling strays, as a share of the distance to the nearest place that holds it.</summary>
-    private const double StrayShare = 0.1;
+    private const double StrayShare = 0.15;
 
     /// <summary>The deviation at each of a path's points, in pixels.</summary>
     /// <param name="path">The path.</param>

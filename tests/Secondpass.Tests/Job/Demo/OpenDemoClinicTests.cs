@@ -117,12 +117,14 @@ public sealed class OpenDemoClinicTests(PlayedClinic clinic) : IClassFixture<Pla
         {
             var cuts = plan.Steps.Last(step => step.Branch == branch && step.Cuts.Count > 0).Cuts;
 
-            // The trunk is 0.6 mm wide where it splits; side by side the two of them reach 1.2 mm.
-            Assert.All(cuts.Where(cut => cut.FromEnd.Value <= 3), cut => Assert.InRange(cut.Before.Value, 0.3, 0.7));
+            // The trunk is 0.6 mm wide where it splits, a simulated canal at least 0.3 mm at its end; side by side the two of them reach
+            // 1.2 mm. A width read on a film errs by up to 0.08 mm (95th percentile, docs/models/measurement.md).
+            Assert.All(cuts.Where(cut => cut.FromEnd.Value <= 3), cut => Assert.InRange(cut.Before.Value, 0.3 - 0.08, 0.7));
             Assert.Contains(plan.Assumptions, said => said.StartsWith($"{branch}: from ", StringComparison.Ordinal) && said.Contains("as one", StringComparison.Ordinal));
         }
 
-        Assert.All(plan.Steps.Where(step => step is { Branch: "D2", Volumes: not null }), step => Assert.InRange(step.Volumes!.FillingBeforeCubicMillimetres, 0.2, 0.9));
+        // Two millimetres of filling, 0.25 to 0.75 mm wide, hold 0.10 to 0.88 mm³.
+        Assert.All(plan.Steps.Where(step => step is { Branch: "D2", Volumes: not null }), step => Assert.InRange(step.Volumes!.FillingBeforeCubicMillimetres, 0.10, 0.88));
     }
 
     [Fact]
