@@ -153,7 +153,7 @@ public sealed partial class FromReferralToLetterTests(Chromium chromium, ITestOu
         await page.GetByLabel("Files").SetInputFilesAsync(File("after.png", films.After));
         await page.GetByLabel("Taken").SelectOptionAsync("During");
         await page.GetByRole(AriaRole.Button, new() { Name = "Attach the films" }).ClickAsync();
-        await Expect(page.GetByRole(AriaRole.Link, new() { Name = "during removal" })).ToBeVisibleAsync();
+        await Expect(page.GetByRole(AriaRole.Link, new() { Name = "Film during removal" })).ToBeVisibleAsync();
         await Step("What is left");
         await bench.Ready();
         await bench.AllTraced(films.Canals.Count);
