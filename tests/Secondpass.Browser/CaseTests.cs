@@ -179,6 +179,12 @@ public sealed class CaseTests(Workbench workbench, Chromium chromium, ITestOutpu
         await bench.ClickFilm(films, new PixelPoint(489, 811), "film");
         await Assertions.Expect(page.Locator("#measured li").Last).ToContainTextAsync("D2");
         await Assertions.Expect(page.Locator("#measured li").Last).ToContainTextAsync("mm long");
+        var more = page.GetByText("More of D", new() { Exact = true });
+        await Assertions.Expect(page.GetByText("radiographic end").First).ToBeHiddenAsync();
+        await more.ClickAsync();
+        await Assertions.Expect(page.GetByText("radiographic end").First).ToBeVisibleAsync();
+        await page.LookAtEverySize("case-measure-more");
+        await more.ClickAsync();
         await page.LookAtEverySize("case-measure-branch");
         await page.GetByRole(AriaRole.Button, new() { Name = "Take into the table" }).ClickAsync();
 

@@ -26,6 +26,7 @@ public sealed record TracedCanal(IReadOnlyList<TracedBranchShown> Branches)
 /// <param name="Band">Where the canal's middle may run (95 %): rows [x left, y left, x right, y right] in pixels.</param>
 /// <param name="Words">Length and filling in one line.</param>
 /// <param name="Signs">Signs of something missed, in sentences; may be empty.</param>
+/// <param name="More">What is rarely asked: the filling's size and published criteria, in sentences; may be empty.</param>
 /// <param name="Measures">The same as the command writes it.</param>
 public sealed record TracedBranchShown(
     string Name,
@@ -34,6 +35,7 @@ public sealed record TracedBranchShown(
     IReadOnlyList<double[]> Band,
     string Words,
     IReadOnlyList<string> Signs,
+    IReadOnlyList<string> More,
     MeasuredCanalDocument Measures)
 {
     private const double DirectionReachPixels = 4;
@@ -52,6 +54,10 @@ public sealed record TracedBranchShown(
             BandOf(branch),
             MeasureWords.Line(branch),
             SignsOf(branch),
+            [
+                .. branch.Measures.Cone is { } cone ? [MeasureWords.Cone(cone)] : Array.Empty<string>(),
+                .. FillingQuality.Of(branch.Measures).Select(criterion => criterion.InWords),
+            ],
             measures);
     }
 
@@ -129,12 +135,6 @@ public sealed record TracedBranchShown(
             signs.Add(why);
         }
 
-        if (branch.Measures.Cone is { } cone)
-        {
-            signs.Add(MeasureWords.Cone(cone));
-        }
-
-        signs.AddRange(FillingQuality.Of(branch.Measures).Select(criterion => criterion.InWords));
         if (branch.Measures.Voids.Count > 0)
         {
             signs.Add(branch.Measures.Voids.Count == 1

@@ -26,6 +26,8 @@ let history = new History({ ...noMarks(), tooth: root.dataset.tooth ?? '' });
 const traced = new Map();
 /** Trunks that could not be traced. @type {Set<number>} */
 const refused = new Set();
+/** Branches of which more is shown, by name. @type {Set<string>} */
+const opened = new Set();
 /** The name that a person chose last. @type {string | null} */
 let picked = null;
 /** The canal that the next mark branches from. @type {number | null} */
@@ -272,8 +274,25 @@ function listed(canal) {
   return make('li', {}, [
     make('p', {}, [make('strong', { textContent: canal.name }), ` ${branch?.words ?? (refused.has(trunkHolding(canal.key).key) ? 'not traced' : 'is being traced…')}`]),
     ...(branch?.signs ?? []).map((sign) => make('p', { textContent: sign })),
+    ...(branch && branch.more.length > 0 ? [more(branch)] : []),
     make('div', { className: 'actions' }, [divide, remove]),
   ]);
+}
+
+/**
+ * What is rarely asked of a canal's filling; it stays open or shut when the list is made anew.
+ * @param {import('/modules/api.js').TracedBranch} branch
+ */
+function more(branch) {
+  const details = make('details', { open: opened.has(branch.name) }, [
+    make('summary', { textContent: `More of ${branch.name}` }),
+    ...branch.more.map((text) => make('p', { textContent: text })),
+  ]);
+  details.addEventListener('toggle', () => {
+    if (details.open) opened.add(branch.name);
+    else opened.delete(branch.name);
+  });
+  return details;
 }
 
 /**
