@@ -68,8 +68,15 @@ public sealed class FilmImport
 
     internal int Number { get; }
 
-    /// <summary>Stops after the file that is being read or stored; what was stored stays.</summary>
-    public void Stop() => stopped = true;
+    /// <summary>Stops after the file that is being read or stored; what was stored stays, and what was only looked at is not stored any more.</summary>
+    public void Stop()
+    {
+        lock (changing)
+        {
+            stopped = true;
+            state = state == ImportState.Ready ? ImportState.Done : state;
+        }
+    }
 
     /// <summary>Stores films into the cases that were chosen for them, one after the other.</summary>
     /// <param name="choices">The case and the moment by the place of the row in <see cref="ImportNow.Rows"/>, from 0; a row without one is not stored.</param>
@@ -138,7 +145,10 @@ public sealed class FilmImport
             }
         }
 
-        Become(ImportState.Ready);
+        lock (changing)
+        {
+            state = stopped ? ImportState.Done : ImportState.Ready;
+        }
     }
 
     private ImportRow Look(ImportedFile file, IReadOnlyList<CaseLine> cases, Dictionary<string, string> first)

@@ -117,6 +117,20 @@ public sealed class ImportFilmsTests : IDisposable
     }
 
     [Fact]
+    public async Task Stopped_when_all_was_looked_at_nothing_is_stored_either()
+    {
+        Write("one.dcm", NamedFilm.Of(shade: 1));
+        var import = desk.Imports.Begin(old.Path).Value;
+        await import.Finished();
+        Assert.Equal(ImportState.Ready, import.Now.State);
+
+        import.Stop();
+
+        Assert.Equal(ImportState.Done, import.Now.State);
+        Assert.False(import.Store(new Dictionary<int, ImportChoice> { [0] = new(Open("16", "4711", null).Id, FilmsDesk.Before) }, CaseDesk.Anna).IsGiven);
+    }
+
+    [Fact]
     public async Task Several_dropped_files_are_imported_like_a_folder()
     {
         var it = Open("16", "4711", "Anna Bird");
