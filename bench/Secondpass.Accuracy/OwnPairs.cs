@@ -13,7 +13,11 @@ internal static class OwnPairs
     /// <summary>A pair of which both films are bent by a gamma of their own, as sensors' programs do; a third have 8 bits.</summary>
     /// <param name="seed">Everything follows from it.</param>
     /// <param name="size">1 for films taken with care (angles to about 3°), 2 for careless ones (to about 6°).</param>
-    public static KnownPair Make(int seed, double size) => Known(Pair(seed, PairChange.Drawn(seed, size)), PairChange.Drawn(seed, size), seed);
+    public static KnownPair Make(int seed, double size)
+    {
+        var change = PairChange.Drawn(seed, size);
+        return Known(Pair(seed, change), change, seed);
+    }
 
     /// <summary>One tooth twice: a pair as <see cref="Make"/> gives it with care, and another with the tube turned for both of its films.</summary>
     /// <param name="seed">Everything else follows from it.</param>

@@ -1,7 +1,6 @@
 using System.Text.Json;
 using Secondpass.Domain;
 using Secondpass.Domain.Anatomy;
-using Secondpass.Domain.Quantities;
 using Secondpass.Exchange.Wording;
 using Secondpass.Job.Documents;
 using Secondpass.Records;
@@ -72,9 +71,7 @@ public sealed record KeptRecord(
     /// <param name="areaPercent">Area left in percent, or null.</param>
     /// <param name="areaInterval">Its interval.</param>
     public static string Share(double? massPercent, double[]? massInterval, double? areaPercent, double[]? areaInterval) =>
-        (massPercent ?? areaPercent, massInterval ?? areaInterval) is ({ } value, { } ends)
-            ? ResidueWords.Share(new Estimate(value, new Interval(ends[0], ends[1])))
-            : ResidueWords.NotKnown;
+        Rounded.Back(massPercent ?? areaPercent, massInterval ?? areaInterval) is { } share ? ResidueWords.Share(share) : ResidueWords.NotKnown;
 
     internal static KeptRecord Of(KeptComparison kept)
     {

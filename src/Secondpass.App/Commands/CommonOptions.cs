@@ -12,12 +12,11 @@ internal static class CommonOptions
     /// <summary>Write a picture.</summary>
     public static VerbOption Picture { get; } = new("--picture", "FILE", "Writes the result as a PNG picture too; a file of that name is replaced.");
 
-    /// <summary>Gives the answer; then, if asked, writes the picture: a full disk costs the picture, never the answer.</summary>
+    /// <summary>Gives the answer: as JSON where asked, else as text.</summary>
     /// <param name="call">The call.</param>
     /// <param name="document">The answer for machines.</param>
     /// <param name="text">The answer for people.</param>
-    /// <param name="picture">The picture, as PNG.</param>
-    public static ExitCode Answer<T>(VerbCall call, T document, Func<string> text, Func<byte[]> picture)
+    public static void Answer<T>(VerbCall call, T document, Func<string> text)
     {
         if (call.Has(Json))
         {
@@ -27,7 +26,16 @@ internal static class CommonOptions
         {
             call.Console.Answer(text());
         }
+    }
 
+    /// <summary>Gives the answer; then, if asked, writes the picture: a full disk costs the picture, never the answer.</summary>
+    /// <param name="call">The call.</param>
+    /// <param name="document">The answer for machines.</param>
+    /// <param name="text">The answer for people.</param>
+    /// <param name="picture">The picture, as PNG.</param>
+    public static ExitCode Answer<T>(VerbCall call, T document, Func<string> text, Func<byte[]> picture)
+    {
+        Answer(call, document, text);
         if (call.Value(Picture) is { } path)
         {
             CommandFiles.Write(path, picture());

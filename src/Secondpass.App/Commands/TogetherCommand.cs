@@ -40,15 +40,7 @@ internal static class TogetherCommand
             return CommonOptions.Refused(call, refusal, RefusalDocument.From(refusal));
         }
 
-        if (call.Has(CommonOptions.Json))
-        {
-            call.Console.Answer(DocumentJson.Write(together));
-        }
-        else
-        {
-            call.Console.Answer(ResultText.Of(together));
-        }
-
+        CommonOptions.Answer(call, together, () => ResultText.Of(together));
         return ExitCode.Done;
     }
 

@@ -24,15 +24,7 @@ internal static class VerifyCommand
             return CommonOptions.Refused(call, refusal, RefusalDocument.From(refusal));
         }
 
-        if (call.Has(CommonOptions.Json))
-        {
-            call.Console.Answer(DocumentJson.Write(found));
-        }
-        else
-        {
-            call.Console.Answer(VerifyStore.Text(found));
-        }
-
+        CommonOptions.Answer(call, found, () => VerifyStore.Text(found));
         return found.Ok ? ExitCode.Done : ExitCode.Refused;
     }
 }

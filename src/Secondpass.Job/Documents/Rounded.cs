@@ -33,6 +33,10 @@ internal static class Rounded
     /// <summary>Both ends of an interval.</summary>
     public static double[] Ends(Interval interval, Func<double, double> round) => [round(interval.Low), round(interval.High)];
 
+    /// <summary>An estimate from a value and its two ends as a document holds them; null where it holds none.</summary>
+    public static Estimate? Back(double? value, double[]? ends) =>
+        value is { } known && ends is not null ? new Estimate(known, new Interval(ends[0], ends[1])) : null;
+
     // Adding zero turns −0 into 0.
     private static double To(double value, int decimals) => Math.Round(value, decimals, MidpointRounding.AwayFromZero) + 0.0;
 }

@@ -74,7 +74,7 @@ public static class TwoViews
     public static string Words(TogetherShareDocument share)
     {
         ArgumentNullException.ThrowIfNull(share);
-        if (Estimated(share.MassPercent, share.MassInterval) is not { } mass)
+        if (Rounded.Back(share.MassPercent, share.MassInterval) is not { } mass)
         {
             return ResidueWords.NotKnown;
         }
@@ -103,7 +103,7 @@ public static class TwoViews
             : TwoViewFacts.CommonDeviation.Value;
         return new TogetherCanalDocument(
             name,
-            Join(Estimated(first?.MassPercent, first?.MassInterval), Estimated(second?.MassPercent, second?.MassInterval), common),
+            Join(Rounded.Back(first?.MassPercent, first?.MassInterval), Rounded.Back(second?.MassPercent, second?.MassInterval), common),
             Third(thirds => thirds.Coronal),
             Third(thirds => thirds.Middle),
             Third(thirds => thirds.Apical));
@@ -111,11 +111,8 @@ public static class TwoViews
         TogetherShareDocument Third(Func<ThirdsDocument, ThirdDocument?> of) => Join(Of(first, of), Of(second, of), common);
 
         static Estimate? Of(ComparedCanalDocument? canal, Func<ThirdsDocument, ThirdDocument?> of) =>
-            canal is not null && of(canal.Thirds) is { } third ? Estimated(third.MassPercent, third.MassInterval) : null;
+            canal is not null && of(canal.Thirds) is { } third ? Rounded.Back(third.MassPercent, third.MassInterval) : null;
     }
-
-    private static Estimate? Estimated(double? value, double[]? ends) =>
-        value is { } known && ends is not null ? new Estimate(known, new Interval(ends[0], ends[1])) : null;
 
     private static TogetherShareDocument Join(Estimate? first, Estimate? second, double commonDeviation)
     {

@@ -69,12 +69,12 @@ internal static class FillingOverlap
     }
 
     /// <summary>Width of the filling at a level in pixels; 0 where none is seen.</summary>
-    public static double WidthAt(TracedBranch branch, double level)
+    public static double WidthAt(TracedBranch branch, double level) => SampleAt(branch.Filling.Samples, level).FillingWidthPixels?.Value ?? 0;
+
+    private static FillingSample SampleAt(IReadOnlyList<FillingSample> samples, double level)
     {
-        var samples = branch.Filling.Samples;
         var spacing = samples[1].LevelPixels - samples[0].LevelPixels;
-        var index = (int)Math.Round(level / spacing, MidpointRounding.AwayFromZero);
-        return samples[Math.Clamp(index, 0, samples.Count - 1)].FillingWidthPixels?.Value ?? 0;
+        return samples[Math.Clamp((int)Math.Round(level / spacing, MidpointRounding.AwayFromZero), 0, samples.Count - 1)];
     }
 
     private static bool Holds(TracedBranch branch, TracedBranch other) => branch.SelfAndBelow().Any(one => one.Name == other.Name);
@@ -84,10 +84,9 @@ internal static class FillingOverlap
         var samples = branch.Filling.Samples
             .Select(sample => sample.FillingWidthPixels is null || !IsOver(branch, sample.LevelPixels, all) ? sample : Overlapped(sample))
             .ToArray();
-        var spacing = samples[1].LevelPixels - samples[0].LevelPixels;
         var deviations = branch.Path.LevelsPixels.Zip(branch.PathDeviationsPixels, (level, alone) =>
         {
-            var sample = samples[Math.Clamp((int)Math.Round(level / spacing, MidpointRounding.AwayFromZero), 0, samples.Length - 1)];
+            var sample = SampleAt(samples, level);
             return sample.IsOverlapped ? Math.Max(alone, PathDeviationShare * sample.FillingWidthPixels!.Value.Value) : alone;
         }).ToArray();
         var measures = samples.Any(sample => sample.IsOverlapped)
