@@ -31,6 +31,6 @@ internal sealed record KnownBranch(
 
 /// <summary>What is truly left, in percent.</summary>
 /// <param name="Mass">Of the filling's volume before.</param>
-/// <param name="Area">Of its projected area before, by residue at least 0.10 mm thick along the ray.</param>
+/// <param name="Area">Residue at least 0.10 mm thick along the ray, of the filling's area at least as thick before.</param>
 /// <param name="IsSlight">Whether the part held next to nothing of the filling before: under a twentieth of its area.</param>
 internal readonly record struct KnownShare(double Mass, double Area, bool IsSlight);

@@ -10,6 +10,9 @@ namespace Secondpass.Accuracy;
 /// <summary>Pairs of the library of phantoms.</summary>
 internal static class OwnPairs
 {
+    /// <summary>A row of its own, so that pairs differ from those without it in their grey scale alone.</summary>
+    private const int ScaleSeed = 777;
+
     /// <summary>A pair of which both films are bent by a gamma of their own, as sensors' programs do; a third have 8 bits.</summary>
     /// <param name="seed">Everything follows from it.</param>
     /// <param name="size">1 for films taken with care (angles to about 3°), 2 for careless ones (to about 6°).</param>
@@ -66,7 +69,7 @@ internal static class OwnPairs
             Change = change,
             Moved = moved,
             Geometry = geometry ?? (film => film),
-            Exposure = Sensor(random),
+            Exposure = Shown(Sensor(random), new Random(seed + ScaleSeed)),
             Tooth = (tooth ?? new ToothOptions()) with { Filling = Filling(random) },
         });
     }
@@ -81,6 +84,10 @@ internal static class OwnPairs
         BlurMillimetres = Between(random, 0.035, 0.075),
         ScatterShare = Between(random, 0.03, 0.25),
     };
+
+    /// <summary>What sensors' programs and film make of a signal, a third each: common practice, no source.</summary>
+    private static Exposure Shown(Exposure exposure, Random random) =>
+        exposure with { Scale = (GreyScale)random.Next(3), FilmExposure = Between(random, 1, 4) };
 
     /// <summary>An old filling of any make, over the ranges that are published, with up to a twentieth of pores.</summary>
     private static Material Filling(Random random) => Materials.FillingOf(Between(random, 0.18, 0.24), Between(random, 0, 0.11), Between(random, 0.95, 1));

@@ -66,7 +66,12 @@ internal static class SecondPairs
             }
         }
 
-        KnownShare Share(PartTruth part) => new(part.MassPercent, part.AreaPercent, part.AreaBeforeMm2 < 0.05 * whole.AreaBeforeMm2);
+        // Residue and filling count by one thickness, as in a comparison's result; the generator's other share has the
+        // whole outline below the line, from 0.02 mm on.
+        KnownShare Share(PartTruth part) => new(
+            part.MassPercent,
+            part.AreaPercentOfThick ?? part.AreaPercent,
+            part.AreaPercentOfThick is null || part.AreaBeforeMm2 < 0.05 * whole.AreaBeforeMm2);
 
         PixelPoint MovedAt(double level)
         {

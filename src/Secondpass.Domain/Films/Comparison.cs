@@ -65,7 +65,7 @@ public static class CanalThirds
 
 /// <summary>What is left over one length of canal, as shares of what was there before.</summary>
 /// <param name="AreaPercent">
-/// Projected area of residue at least 0.10 mm thick along the ray, as % of the filling's projected area before; null with <paramref name="WhyNoArea"/>.
+/// Projected area of residue at least 0.10 mm thick along the ray, as % of the area that the filling held at least as thick before; null with <paramref name="WhyNoArea"/>.
 /// </param>
 /// <param name="MassPercent">Radiopaque mass left as % of the mass before; null with <paramref name="WhyNoMass"/>.</param>
 /// <param name="WhyNoArea">Why there is no area, in a sentence.</param>

@@ -84,7 +84,7 @@ public sealed record ComparedCanalDocument(
     [property: Description("The branch's name.")] string Name,
     [property: Description("ok or refused."), AllowedValues("ok", "refused")] string Status,
     [property: Description("Why there is no result, in a sentence; null when ok.")] string? Reason,
-    [property: Description("Projected area of residue at least 0.10 mm thick along the ray, in percent of the filling's area before; unclipped; null when refused or not known.")] double? AreaPercent,
+    [property: Description("Projected area of residue at least 0.10 mm thick along the ray, in percent of the area that the filling held at least as thick before; unclipped; null when refused or not known.")] double? AreaPercent,
     [property: Description("Its 95 % interval [low, high]."), Columns("low", "high")] double[]? AreaInterval,
     [property: Description("Radiopaque mass left in percent of before; unclipped; null when refused or not known.")] double? MassPercent,
     [property: Description("Its 95 % interval [low, high]."), Columns("low", "high")] double[]? MassInterval,

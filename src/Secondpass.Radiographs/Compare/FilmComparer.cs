@@ -156,6 +156,13 @@ public static class FilmComparer
             return doubt;
         }
 
+        // Found and matched on the films' own greys, measured on straight ones: registration doesn't need them, mass does.
+        var shown = grey;
+        var curve = CharacteristicCurveFinder.Find(before, branches, rods);
+        var straight = curve.Of(before);
+        (before, grey) = (straight, grey.To(curve.Of, curve.SlopeAt(Ranks.Median([.. rods.SelectMany(rod => rod.Rods).Select(rod => rod.Background)]))));
+        rods = SideBySide.Each([.. branches.Zip(rods)], each => RodProfile.Along(straight, each.First.Path, RodSpacingPixels, each.Second.BlurPixels));
+        courses = [.. branches.Select((branch, i) => RodCourse.From(rods[i], branch.Filling.FilledToPixels?.Value))];
         var shifts = LocalShiftFinder.FindTogether(SideBySide.Each([.. branches.Index()], each => (each.Item.Path, (IReadOnlyList<ShiftCurve>)
         [
             .. CanalShiftCurves.Find(before, after, grey, map, each.Item, courses[each.Index], mask, each.Index),
@@ -167,7 +174,7 @@ public static class FilmComparer
             strips[i] = CanalStrips.Make(before, after, branches[i], courses[i], map, shifts[i], grey);
         }
 
-        var judged = new ResidueJudge(request, branches, courses, shifts, strips, match, grey, before, after, millimetres).Judge(inverted);
+        var judged = new ResidueJudge(request, branches, courses, shifts, strips, match, grey, shown, before, after, millimetres).Judge(inverted);
         return judged with
         {
             Moved = MovedMaterialFinder.Find(judged.Branches, before, after, branches, courses, strips, shifts, map, grey, millimetres),

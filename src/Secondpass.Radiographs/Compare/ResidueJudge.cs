@@ -17,6 +17,7 @@ internal sealed class ResidueJudge(
     CanalStrips[] strips,
     GlobalMatch match,
     GreyMatch grey,
+    GreyMatch shown,
     GreyImage before,
     GreyImage after,
     double millimetresPerPixel)
@@ -62,7 +63,7 @@ internal sealed class ResidueJudge(
             registration,
             results,
             new Lazy<ComparisonPicture>(() =>
-                ComparisonPainter.Paint(request, before, after, match.BeforeToAfter, branches, shifts, strips, readers, results, grey, beforeInverted, empty)),
+                ComparisonPainter.Paint(request, before, after, match.BeforeToAfter, branches, shifts, strips, readers, results, shown, beforeInverted, empty)),
             Notices(readers));
     }
 

@@ -16,29 +16,15 @@ internal sealed class GreyMatch
     private const int TableSteps = 4096;
 
     private readonly double[] table = new double[TableSteps + 1];
-    private readonly double alpha;
-    private readonly double beta;
-    private readonly double power;
-    private readonly double outerPower;
-    private readonly double fromLow;
-    private readonly double fromSpan;
-    private readonly double toLow;
-    private readonly double toSpan;
+    private readonly GreyRange from;
 
-    private GreyMatch(double alpha, double beta, double power, double outerPower, GreyRange from, GreyRange to, double rest)
+    private GreyMatch(GreyRange from, double rest, Func<double, double> curve)
     {
-        this.alpha = alpha;
-        this.beta = beta;
-        this.power = power;
-        this.outerPower = outerPower;
-        fromLow = from.Low;
-        fromSpan = from.Span;
-        toLow = to.Low;
-        toSpan = to.Span;
+        this.from = from;
         RestDeviation = rest;
         for (var i = 0; i <= TableSteps; i++)
         {
-            table[i] = Exactly(fromLow + (fromSpan * 1.2 * i / TableSteps));
+            table[i] = curve(1.2 * i / TableSteps);
         }
     }
 
@@ -72,17 +58,16 @@ internal sealed class GreyMatch
     /// <summary>The grey value that the film before would show.</summary>
     public double Of(double after)
     {
-        var place = Math.Clamp((after - fromLow) / fromSpan, 0, 1.2) * (TableSteps / 1.2);
+        var place = Math.Clamp((after - from.Low) / from.Span, 0, 1.2) * (TableSteps / 1.2);
         var below = Math.Min((int)place, TableSteps - 1);
         return table[below] + ((place - below) * (table[below + 1] - table[below]));
     }
 
-    private double Exactly(double after)
-    {
-        var a = Math.Clamp((after - fromLow) / fromSpan, 0, 1.2);
-        var inner = Math.Max(0, alpha + (beta * Math.Pow(a, power)));
-        return toLow + (toSpan * Math.Pow(inner, outerPower));
-    }
+    /// <summary>The same match to another scale of the film before.</summary>
+    /// <param name="scale">From the film's own greys to that scale.</param>
+    /// <param name="slope">How many levels of that scale one of the film's own makes, where what did not change lies.</param>
+    public GreyMatch To(Func<double, double> scale, double slope) =>
+        new(from, slope * RestDeviation, share => scale(Of(from.Low + (from.Span * share))));
 
     private static GreyMatch FitOnce(IReadOnlyList<(float After, float Before)> pairs, GreyRange from, GreyRange to)
     {
@@ -118,7 +103,10 @@ internal sealed class GreyMatch
             }
         }
 
-        return new GreyMatch(best.Alpha, best.Beta, best.P, best.Q, from, to, best.Misfit * to.Span);
+        return new GreyMatch(
+            from,
+            best.Misfit * to.Span,
+            after => to.Low + (to.Span * Math.Pow(Math.Max(0, best.Alpha + (best.Beta * Math.Pow(after, best.P))), best.Q)));
     }
 
     /// <summary>For each band of grey after, the middle grey before: what changed on few places doesn't move it.</summary>

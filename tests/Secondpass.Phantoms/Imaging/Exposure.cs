@@ -23,8 +23,11 @@ public sealed record Exposure
     /// <summary>Scattered radiation as an even share of the mean signal.</summary>
     public double ScatterShare { get; init; } = 0.10;
 
-    /// <summary>Whether grey follows the logarithm of the signal; else the signal itself.</summary>
-    public bool Logarithmic { get; init; } = true;
+    /// <summary>What grey follows.</summary>
+    public GreyScale Scale { get; init; } = GreyScale.Logarithm;
+
+    /// <summary>For <see cref="GreyScale.Film"/>: exposure in air over the exposure that blackens film to 1 − 1/e of the most it can.</summary>
+    public double FilmExposure { get; init; } = 2;
 
     /// <summary>Exponent applied to the grey scale from 0 to 1.</summary>
     public double Gamma { get; init; } = 0.7;
@@ -37,4 +40,17 @@ public sealed record Exposure
 
     /// <summary>Bits per pixel: 8, 12 or 16.</summary>
     public int Bits { get; init; } = 12;
+}
+
+/// <summary>What grey follows, radiopaque being light.</summary>
+public enum GreyScale
+{
+    /// <summary>The logarithm of the signal: the sum of what attenuates.</summary>
+    Logarithm,
+
+    /// <summary>The signal itself.</summary>
+    Signal,
+
+    /// <summary>Film without screens: grains blacken by single photons, so that density is 1 − exp(−exposure) of the most (from memory).</summary>
+    Film,
 }

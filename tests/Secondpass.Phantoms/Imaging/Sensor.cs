@@ -40,7 +40,12 @@ internal static class Sensor
                 value += electronic * random.NextNormal();
 
                 // Radiopaque is light: grey rises as the signal falls.
-                value = exposure.Logarithmic ? -MathF.Log(MathF.Max(value, 1e-4f)) : -value;
+                value = exposure.Scale switch
+                {
+                    GreyScale.Logarithm => -MathF.Log(MathF.Max(value, 1e-4f)),
+                    GreyScale.Signal => -value,
+                    _ => MathF.Exp(-(float)exposure.FilmExposure * value),
+                };
             }
         });
         return Process(signal, exposure);

@@ -70,7 +70,7 @@ public sealed class FilmSimulatorTests
     [Fact]
     public void A_quarter_of_the_photons_doubles_the_noise()
     {
-        var quiet = new Exposure { ElectronicNoise = 0, Bits = 16, Logarithmic = false, Gamma = 1 };
+        var quiet = new Exposure { ElectronicNoise = 0, Bits = 16, Scale = GreyScale.Signal, Gamma = 1 };
 
         Assert.Equal(2, Noise(quiet with { PhotonsPerPixel = 1000 }).Deviation / Noise(quiet with { PhotonsPerPixel = 4000 }).Deviation, 0.06);
     }
@@ -78,7 +78,7 @@ public sealed class FilmSimulatorTests
     [Fact]
     public void Light_that_spreads_in_the_sensor_makes_neighbouring_pixels_noise_alike()
     {
-        var exposure = new Exposure { ElectronicNoise = 0, Bits = 16, Logarithmic = false, Gamma = 1 };
+        var exposure = new Exposure { ElectronicNoise = 0, Bits = 16, Scale = GreyScale.Signal, Gamma = 1 };
 
         Assert.InRange(Noise(exposure with { NoiseSpreadPixels = 0 }).Alike, -0.03, 0.03);
 
