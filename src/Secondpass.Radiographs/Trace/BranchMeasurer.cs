@@ -28,8 +28,8 @@ internal static class BranchMeasurer
     /// <summary>Half interval from which an angle after Schneider says nothing any more, in degrees: more than a class of his.</summary>
     private const double MostAngleHalfInterval = 15;
 
-    /// <summary>Half interval from which a radius says nothing any more, as a share of it.</summary>
-    private const double MostRadiusHalfShare = 0.25;
+    /// <summary>Half interval from which a radius is not given, as a share of it: wider ones come of an arc that lies half beyond its filling, and err by an eighth.</summary>
+    private const double MostRadiusHalfShare = 0.15;
 
     /// <summary>Why a curve is not given where the path is too uncertain for it.</summary>
     private const string PathUncertain = "The canal's path is not certain enough for it: another filling lies over it, or too little of it is filled; a film from another angle, or marks between, can show it.";
