@@ -17,7 +17,7 @@ internal static class BranchMeasurer
     private static readonly double LengthDeviationShare = DrawnOnFilms.ScaleDeviationShare.Value;
 
     /// <summary>Half interval that canals, which are no exact arcs, add to an angle, in degrees; measured on simulated films.</summary>
-    private const double AngleBeyondFitDegrees = 2;
+    private const double AngleBeyondFitDegrees = 3;
 
     /// <summary>The same for the angle after Pruett, both of whose sides may be short.</summary>
     private const double TurnBeyondFitDegrees = 3;

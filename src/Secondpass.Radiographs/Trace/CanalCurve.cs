@@ -127,7 +127,7 @@ internal sealed class CanalCurve
     public static CanalCurve FitFilling(CanalPath path, FillingProfile filling, IReadOnlyList<double> deviationsPixels)
     {
         var middle = FillingMiddle.Of(path, filling);
-        if (middle.Count < FillingMiddle.LeastPlaces)
+        if (middle.Count == 0)
         {
             return Fit(path, deviationsPixels);
         }

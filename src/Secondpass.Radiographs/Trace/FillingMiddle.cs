@@ -11,8 +11,8 @@ namespace Secondpass.Radiographs.Trace;
 /// </remarks>
 internal static class FillingMiddle
 {
-    /// <summary>Places below which they are too few to say where a canal runs.</summary>
-    public const int LeastPlaces = 20;
+    /// <summary>Share of a canal's levels below which they are too few to say where it runs.</summary>
+    private const double LeastShare = 0.33;
 
     /// <summary>Reach, in pixels, of the filling whose width tells how wide it is without a void.</summary>
     private const double WidthReachPixels = 70;
@@ -29,6 +29,7 @@ internal static class FillingMiddle
     /// <summary>Finds them.</summary>
     /// <param name="path">The path.</param>
     /// <param name="filling">The filling along it.</param>
+    /// <returns>Level and place of each, orifice to end; none where they are fewer than a third of the canal's levels.</returns>
     public static IReadOnlyList<(double Level, PixelPoint At)> Of(CanalPath path, FillingProfile filling)
     {
         if (filling.FilledToPixels is not { } end)
@@ -37,7 +38,7 @@ internal static class FillingMiddle
         }
 
         var filled = filling.Samples
-            .Where(sample => sample.FillingWidthPixels is not null && sample.LevelPixels >= AfterOrificePixels && sample.LevelPixels <= path.LengthPixels)
+            .Where(sample => sample.FillingWidthPixels is not null && !sample.IsOverlapped && sample.LevelPixels >= AfterOrificePixels && sample.LevelPixels <= path.LengthPixels)
             .ToArray();
         var widths = filled.Select(sample => sample.FillingWidthPixels!.Value.Value).ToArray();
         var places = new List<(double Level, PixelPoint At)>();
@@ -53,7 +54,7 @@ internal static class FillingMiddle
             places.Add((level, path.At(level) + (new PixelPoint(along.Y, -along.X) * filled[i].CentreOffsetPixels)));
         }
 
-        return places;
+        return places.Count < LeastShare * filling.Samples.Count ? [] : places;
     }
 
     /// <summary>Whether this level or one beside it is narrower than the filling around it, whose taper is that of its own two sides.</summary>
