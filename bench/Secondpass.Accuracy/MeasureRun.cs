@@ -12,7 +12,7 @@ namespace Secondpass.Accuracy;
 internal static class MeasureRun
 {
     /// <summary>Standard deviation of a click, in pixels.</summary>
-    private const double ClickPixels = 1.7;
+    public const double ClickPixels = 1.7;
 
     /// <summary>Sagitta from which a radius is clear enough to be scored, in mm.</summary>
     private const double ClearSagittaMillimetres = 0.3;
@@ -133,6 +133,7 @@ internal static class MeasureRun
         text.AppendLine(Errors.Row("path beside the canal's middle, mm (no interval)", path, "0.00"));
         text.AppendLine(Errors.Row("filling off centre, mm", offCentre, "0.00"));
         text.AppendLine().AppendLine(CultureInfo.InvariantCulture, $"Of {branches} branches {endsRefused} have no filling end, {branches - schneider.Count} no angle after Schneider, {branches - size.Count} no size and taper, and of the {curved} that turn by {MeasurementLimits.LeastTurn.Value:0}° and rise {ClearSagittaMillimetres:0.0} mm or more {curved - radius.Count} no radius after Pruett, because another filling lies over them or too little holds their path; each says so.");
+        text.AppendLine().Append(CurveRun.Over(first, count, ClickPixels));
         GeneralMeasures.Run(films.FullName);
         general.Write(text, new Ours(length, end, [.. width, .. widthOver], schneider), seconds / Math.Max(1, timed), WarmingUp);
         films.Delete(recursive: true);

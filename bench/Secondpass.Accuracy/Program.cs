@@ -8,6 +8,8 @@ const string Usage = """
     Secondpass.Accuracy views [FIRST COUNT]    two pairs of one tooth from two angles, alone and together
     Secondpass.Accuracy moved [FIRST COUNT]    filling moved to where none was: false alarms, and which sizes are found
     Secondpass.Accuracy measure [FIRST COUNT]  lengths, widths and angles, against the truth of simulated films
+    Secondpass.Accuracy curves [FIRST COUNT]   angles and radii of canals that curve, the same
+    Secondpass.Accuracy speed [FIRST]          time of one canal, beside a Gaussian blur of the same film
     Secondpass.Accuracy docs [left|measure]    both on the scoring seeds, or one of them, written into docs/models/
     """;
 const int ScoringSeed = 5000;
@@ -28,6 +30,12 @@ switch (args)
         return 0;
     case ["measure", .. var seeds]:
         Console.WriteLine(MeasureRun.Over(First(seeds), Count(seeds, 40)));
+        return 0;
+    case ["curves", .. var seeds]:
+        Console.WriteLine(CurveRun.Over(First(seeds), Count(seeds, 40), MeasureRun.ClickPixels));
+        return 0;
+    case ["speed", .. var seeds]:
+        Console.WriteLine(SpeedRun.Over(First(seeds)));
         return 0;
     case ["docs", "left"]:
         ModelPage.Replace("what-is-left.md", LeftRun.Docs(ScoringSeed));

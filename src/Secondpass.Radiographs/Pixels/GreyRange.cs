@@ -1,3 +1,6 @@
+using System.Numerics;
+using System.Runtime.InteropServices;
+
 namespace Secondpass.Radiographs.Pixels;
 
 /// <summary>The least and greatest grey value of a film.</summary>
@@ -13,7 +16,24 @@ internal readonly record struct GreyRange(double Low, double High)
     public static GreyRange Of(ReadOnlySpan<float> values)
     {
         float low = values[0], high = low;
-        foreach (var value in values)
+        var together = MemoryMarshal.Cast<float, Vector<float>>(values);
+        if (together.Length > 0)
+        {
+            Vector<float> lows = together[0], highs = lows;
+            foreach (var several in together)
+            {
+                lows = Vector.Min(lows, several);
+                highs = Vector.Max(highs, several);
+            }
+
+            for (var i = 0; i < Vector<float>.Count; i++)
+            {
+                low = Math.Min(low, lows[i]);
+                high = Math.Max(high, highs[i]);
+            }
+        }
+
+        foreach (var value in values[(together.Length * Vector<float>.Count)..])
         {
             low = Math.Min(low, value);
             high = Math.Max(high, value);

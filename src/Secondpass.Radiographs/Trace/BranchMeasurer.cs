@@ -17,19 +17,19 @@ internal static class BranchMeasurer
     private static readonly double LengthDeviationShare = DrawnOnFilms.ScaleDeviationShare.Value;
 
     /// <summary>Half interval that canals, which are no exact arcs, add to an angle, in degrees; measured on simulated films.</summary>
-    private const double AngleBeyondFitDegrees = 2;
+    private const double AngleBeyondFitDegrees = 3;
 
     /// <summary>The same for the angle after Pruett, both of whose sides may be short.</summary>
     private const double TurnBeyondFitDegrees = 3;
 
     /// <summary>The same for a radius, as a share of it.</summary>
-    private const double RadiusBeyondFitShare = 0.11;
+    private const double RadiusBeyondFitShare = 0.05;
 
     /// <summary>Half interval from which an angle after Schneider says nothing any more, in degrees: more than a class of his.</summary>
     private const double MostAngleHalfInterval = 15;
 
-    /// <summary>Half interval from which a radius says nothing any more, as a share of it.</summary>
-    private const double MostRadiusHalfShare = 0.25;
+    /// <summary>Half interval from which a radius is not given, as a share of it: wider ones come of an arc that lies half beyond its filling, and err by an eighth.</summary>
+    private const double MostRadiusHalfShare = 0.15;
 
     /// <summary>Why a curve is not given where the path is too uncertain for it.</summary>
     private const string PathUncertain = "The canal's path is not certain enough for it: another filling lies over it, or too little of it is filled; a film from another angle, or marks between, can show it.";
@@ -47,7 +47,7 @@ internal static class BranchMeasurer
         var filledTo = filling.FilledToPixels?.Value;
         var filledPixels = filledTo is null ? 0 : FilledPixels(rods, filledTo.Value, spacing);
         var inside = Math.Min(filledPixels, path.LengthPixels);
-        var (schneider, pruett) = Curves(path, pathDeviationsPixels, millimetres);
+        var (schneider, pruett) = Curves(path, filling, pathDeviationsPixels, millimetres);
         return new BranchMeasures(
             path.LengthPixels,
             InMillimetres(path.LengthPixels, lengthDeviation, millimetres),
@@ -65,17 +65,17 @@ internal static class BranchMeasurer
     }
 
     /// <summary>The measures with angles and radius taken anew, because the path is less certain than it seemed.</summary>
-    public static BranchMeasures WithCurves(BranchMeasures measures, CanalPath path, IReadOnlyList<double> pathDeviationsPixels, double? millimetresPerPixel)
+    public static BranchMeasures WithCurves(BranchMeasures measures, CanalPath path, FillingProfile filling, IReadOnlyList<double> pathDeviationsPixels, double? millimetresPerPixel)
     {
-        var (schneider, pruett) = Curves(path, pathDeviationsPixels, millimetresPerPixel);
+        var (schneider, pruett) = Curves(path, filling, pathDeviationsPixels, millimetresPerPixel);
         return measures with { SchneiderDegrees = schneider, WhyNoSchneider = WhyNone(schneider), Pruett = pruett };
     }
 
     private static string? WhyNone(Estimate? schneider) => schneider is null ? PathUncertain : null;
 
-    private static (Estimate? Schneider, PruettCurve Pruett) Curves(CanalPath path, IReadOnlyList<double> pathDeviationsPixels, double? millimetresPerPixel)
+    private static (Estimate? Schneider, PruettCurve Pruett) Curves(CanalPath path, FillingProfile filling, IReadOnlyList<double> pathDeviationsPixels, double? millimetresPerPixel)
     {
-        var curve = CanalCurve.Fit(path, pathDeviationsPixels);
+        var curve = CanalCurve.FitFilling(path, filling, pathDeviationsPixels);
         var schneider = curve.SchneiderDegrees;
         var half = Wider(schneider.HalfInterval, AngleBeyondFitDegrees);
         return (half > MostAngleHalfInterval ? null : AtLeastZero(schneider.Value, half), Pruett(curve, millimetresPerPixel));
@@ -128,7 +128,7 @@ internal static class BranchMeasurer
             return new PruettCurve(null, null, PathUncertain);
         }
 
-        var turn = AtLeastZero(angle.Value, half);
+        var turn = new Estimate(angle.Value, new Interval(Math.Max(0, angle.Value - half), angle.Value + Wider(half, curve.UnseenTurnDegrees)));
         if (millimetresPerPixel is not { } scale)
         {
             return new PruettCurve(turn, null, "A radius needs the film's scale.");

@@ -89,10 +89,10 @@ internal static class FillingOverlap
             var sample = SampleAt(samples, level);
             return sample.IsOverlapped ? Math.Max(alone, PathDeviationShare * sample.FillingWidthPixels!.Value.Value) : alone;
         }).ToArray();
-        var measures = samples.Any(sample => sample.IsOverlapped)
-            ? BranchMeasurer.WithCurves(branch.Measures, branch.Path, deviations, millimetresPerPixel)
-            : branch.Measures;
         var filling = branch.Filling with { Samples = samples };
+        var measures = samples.Any(sample => sample.IsOverlapped)
+            ? BranchMeasurer.WithCurves(branch.Measures, branch.Path, filling, deviations, millimetresPerPixel)
+            : branch.Measures;
         if (millimetresPerPixel is { } scale && filling.FilledToPixels is { } found)
         {
             var (told, whyNone) = HiddenEnd.Of(branch with { Filling = filling }, found, all, scale);

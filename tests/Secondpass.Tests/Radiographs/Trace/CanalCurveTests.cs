@@ -1,6 +1,7 @@
 using CsCheck;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Films;
+using Secondpass.Domain.Quantities;
 using Secondpass.Radiographs.Trace;
 
 namespace Secondpass.Tests.Radiographs.Trace;
@@ -39,6 +40,42 @@ public sealed class CanalCurveTests
                 Assert.InRange(curve.SchneiderDegrees.Value, Schneider(radius, turn, after) - 0.6, Schneider(radius, turn, after) + 0.6);
             },
             iter: 300);
+
+    // Radius 2 to 12 mm and 15° to 90°, wherever the film shows it and however large; the polyline's own chords lie 0.001 pixels inside the arc.
+    [Fact]
+    public void Gives_radius_and_angle_of_any_exact_curve_turned_and_enlarged_at_will() =>
+        Gen.Select(Gen.Double[120, 260], Gen.Double[2, 12], Gen.Double[15, 90], Gen.Double[60, 150], Gen.Double[0, 360], Gen.Double[0.5, 2]).Sample(
+            (straight, radiusMillimetres, turn, after, rotation, enlarged) =>
+            {
+                var radius = radiusMillimetres / 0.03;
+                var (sine, cosine) = Math.SinCos(rotation * Math.PI / 180);
+                var path = RodFilm.StraightArcStraight(new PixelPoint(300, 50), straight, radius, turn, after);
+                var moved = new CanalPath([.. path.Points.Select(p => new PixelPoint((cosine * p.X) - (sine * p.Y), (sine * p.X) + (cosine * p.Y)) * enlarged)]);
+                var curve = CanalCurve.Fit(moved);
+                Assert.InRange(curve.PruettDegrees.Value, turn - 0.1, turn + 0.1);
+                Assert.InRange(curve.PruettRadiusPixels.Value / (radius * enlarged), 0.993, 1.007);
+            },
+            iter: 400);
+
+    // The canal of a tapering filling with two voids that each take 2.5 pixels off its middle, and of which the last fifth is empty.
+    [Fact]
+    public void A_void_that_moves_the_middle_of_a_filling_aside_does_not_change_its_radius()
+    {
+        const double Radius = 250;
+        var path = RodFilm.StraightArcStraight(new PixelPoint(300, 50), 200, Radius, 40, 60);
+        var end = 0.8 * path.LengthPixels;
+        bool IsVoid(double level) => level is (> 120 and < 145) or (> 250 and < 275);
+        var samples = Enumerable.Range(0, (int)(path.LengthPixels / 3)).Select(i => 3.0 * i).Select(level => new FillingSample(
+            level,
+            level > end ? null : new Estimate(30 - (0.04 * level) - (IsVoid(level) ? 5 : 0), new Interval(0, 40)),
+            IsVoid(level) ? 2.5 : 0,
+            100)).ToArray();
+        var filling = new FillingProfile(samples, 0, new Estimate(end, new Interval(end - 3, end + 3)));
+
+        var curve = CanalCurve.FitFilling(path, filling, [.. path.Points.Select(_ => 0.7)]);
+
+        Assert.InRange(curve.PruettRadiusPixels.Value / Radius, 0.99, 1.01);
+    }
 
     [Fact]
     public void A_straight_canal_has_no_angle()

@@ -23,6 +23,21 @@ public sealed class CanalTracerTests
         Assert.InRange(traced.Measures.Length!.Value.Value, (line.LengthPixels * 0.03) - 0.15, (line.LengthPixels * 0.03) + 0.15);
     }
 
+    // 25° within 2 mm: the arc rises 2 (1 − cos 12.5°) = 0.05 mm over its chord.
+    [Fact]
+    public void Gives_no_radius_to_a_curve_that_hardly_rises_over_its_chord_and_says_so()
+    {
+        var line = RodFilm.StraightArcStraight(new PixelPoint(180, 40), 200, 67, 25, 170);
+        var film = RodFilm.Draw(460, 540, 60, inverted: false, (line, level => 10 - (0.01 * level)));
+        var scale = Calibration.From(0.03, CalibrationSource.Entered).Value;
+
+        var pruett = CanalTracer.Trace(film, scale, new CanalClicks("P", [new Pin(line.Points[0], PinStrength.Soft), new Pin(line.Points[^1], PinStrength.Soft)], [])).Value.Measures.Pruett;
+
+        Assert.Null(pruett.AngleDegrees);
+        Assert.Null(pruett.RadiusMillimetres);
+        Assert.Matches("^The curve rises 0.0[3-9] mm over its chord, less than the 0.15 mm from which this method is used.$", pruett.WhyNone!);
+    }
+
     [Fact]
     public void Measures_width_filling_end_and_angles_of_a_known_rod()
     {

@@ -32,7 +32,7 @@ public sealed class DifficultPathTests
         Assert.InRange(Farthest(traced, line), 0, 4);
     }
 
-    // 6 and 8 pixels: where they come together one rod is fitted to both.
+    // 6 and 7 pixels: where they come together one rod is fitted to both. Reached are 5.1 and 6.3, and with marks up to 3 pixels off 5.2 and 7.0.
     [Fact]
     public void Follows_two_canals_that_join_from_two_marks_each()
     {
@@ -48,7 +48,7 @@ public sealed class DifficultPathTests
         var traced = CanalTracer.TraceAll(film, Scale, [Marked("MB", [first.Points[0], first.Points[^1]]), Marked("ML", [second.Points[0], second.Points[^1]])]).Value;
 
         Assert.InRange(Farthest(traced[0], first), 0, 6);
-        Assert.InRange(Farthest(traced[1], second), 0, 8);
+        Assert.InRange(Farthest(traced[1], second), 0, 7);
     }
 
     // A canal without filling on an even ground, four marks each off by up to 3 pixels: the path is a guess between them, and the band says
