@@ -56,6 +56,13 @@ public static class FilmScale
             return new ChosenScale(null, whyNot is null ? [NoScale] : [whyNot, NoScale]);
         }
 
+        if (film.Photographed is { } photographed)
+        {
+            return Calibration.From(millimetres, CalibrationSource.Photograph, photographed.LengthDeviationShare).TryGet(out var ofCorners, out var notPlausible)
+                ? new ChosenScale(ofCorners, [])
+                : notPlausible;
+        }
+
         return Calibration.From(millimetres, CalibrationSource.File).TryGet(out var scale, out var implausible)
             ? new ChosenScale(scale, Meaning(millimetres, stated!.Value.Meaning) is { } notice ? [notice] : [])
             : implausible;
@@ -75,7 +82,8 @@ public static class FilmScale
                 $"The file states pixels of {spacing.PixelWidth.Value:0.####} × {spacing.PixelHeight.Value:0.####} mm, which is not an intra-oral film; its scale was ignored."));
         }
 
-        if (film.Format is FilmFormat.Png or FilmFormat.Jpeg or FilmFormat.Tiff or FilmFormat.Bmp
+        if (film.Photographed is null
+            && film.Format is FilmFormat.Png or FilmFormat.Jpeg or FilmFormat.Tiff or FilmFormat.Bmp
             && FilmReading.ScreenResolutions.Value.Any(resolution => IsResolution(spacing, resolution)))
         {
             return (null, string.Create(

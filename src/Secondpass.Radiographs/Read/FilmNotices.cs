@@ -1,4 +1,5 @@
 using System.Globalization;
+using Secondpass.Domain.Films;
 
 namespace Secondpass.Radiographs.Read;
 
@@ -102,4 +103,10 @@ internal static class FilmNotices
         string.Create(
             CultureInfo.InvariantCulture,
             $"The file says that its pixels are not square ({widthMillimetres:0.####} × {heightMillimetres:0.####} mm).");
+
+    /// <summary>A film that was straightened from a photograph.</summary>
+    public static string Photographed(PhotographedFilm photographed) =>
+        string.Create(
+            CultureInfo.InvariantCulture,
+            $"This film was straightened from a photograph: marks ±{1.96 * photographed.MarkDeviationPixels:0.#} px → ±{196 * photographed.LengthDeviationShare:0.#} % of a length. Its greys went through a light box and a camera; the film may have lain face down: check left and right.");
 }
