@@ -1,5 +1,4 @@
 using System.Globalization;
-using Secondpass.Domain.Films;
 
 namespace Secondpass.Radiographs.Read;
 
@@ -105,8 +104,6 @@ internal static class FilmNotices
             $"The file says that its pixels are not square ({widthMillimetres:0.####} × {heightMillimetres:0.####} mm).");
 
     /// <summary>A film that was straightened from a photograph.</summary>
-    public static string Photographed(PhotographedFilm photographed) =>
-        string.Create(
-            CultureInfo.InvariantCulture,
-            $"This film was straightened from a photograph: marks ±{1.96 * photographed.MarkDeviationPixels:0.#} px → ±{196 * photographed.LengthDeviationShare:0.#} % of a length. Its greys went through a light box and a camera; the film may have lain face down: check left and right.");
+    public const string Photographed =
+        "This film was straightened from a photograph: its greys went through a light box and a camera, and it may have lain face down. Check left and right.";
 }

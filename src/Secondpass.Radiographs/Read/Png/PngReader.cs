@@ -53,7 +53,7 @@ internal static class PngReader
         var photographed = StraightenedMark.Read(chunks.Text.Span);
         if (photographed is not null)
         {
-            notices.Add(FilmNotices.Photographed(photographed));
+            notices.Add(FilmNotices.Photographed);
         }
 
         return new DecodedFilm(header.Width, header.Height, pixels.Values, header.GreatestValue, Spacing(chunks, notices), null, notices) { Photographed = photographed };

@@ -56,7 +56,10 @@ public sealed class FilmStraightenerTests
         Assert.Equal(FilmReader.Read(Photograph).Value.Sha256, made.PhotographSha256);
         Assert.Equal(PhotographOfFilm.Corners, made.Corners);
         Assert.Equal((new Millimetres(31), new Millimetres(41)), (made.Width, made.Height));
-        Assert.Contains(Film.Notices, notice => notice.Contains(string.Create(CultureInfo.InvariantCulture, $"marks ±{1.96 * made.MarkDeviationPixels:0.#} px → ±{196 * made.LengthDeviationShare:0.#} % of a length"), StringComparison.Ordinal));
+        Assert.Equal(["This film was straightened from a photograph: its greys went through a light box and a camera, and it may have lain face down. Check left and right."], Film.Notices);
+        Assert.Equal(
+            [string.Create(CultureInfo.InvariantCulture, $"The scale is from a photograph: marks ±{1.96 * made.MarkDeviationPixels:0.#} px and the film's size give ±{196 * made.LengthDeviationShare:0.#} % of a length.")],
+            FilmScale.Choose(Film, null).Value.Notices);
         var scale = FilmScale.Choose(Film, null).Value.Scale!;
         Assert.Equal(CalibrationSource.Photograph, scale.Source);
         Assert.Equal(double.Hypot(0.006, made.LengthDeviationShare), scale.DeviationShare, 1e-12);
