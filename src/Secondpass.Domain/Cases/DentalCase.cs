@@ -59,6 +59,9 @@ public sealed record DentalCase
     /// <summary>The films.</summary>
     public IReadOnlyList<CaseFilm> Films { get; private init; } = [];
 
+    /// <summary>The films that were made of photographs, oldest first; each is one of <see cref="Films"/> too.</summary>
+    public IReadOnlyList<FilmStraightened> Straightened { get; private init; } = [];
+
     /// <summary>The marks on films that canals were measured from, one for each film.</summary>
     public IReadOnlyList<MeasuredMarks> Measured { get; private init; } = [];
 
@@ -132,6 +135,7 @@ public sealed record DentalCase
             CanalsNoted noted => this with { Canals = noted.Canals, CanalsNotedFor = Tooth },
             ConeBeamRead read => this with { ConeBeam = read.Reading },
             FilmAttached film => this with { Films = [.. Films, film.Film] },
+            FilmStraightened straightened => this with { Straightened = [.. Straightened, straightened] },
             FilmMeasured measured => this with { Measured = [.. Measured.Where(marks => marks.FilmSha256 != measured.Film.FilmSha256), measured.Film] },
             MeasurementDrawn drawn => this with { Drawn = [.. Drawn, drawn.Measurement] },
             MeasurementChanged changed => this with { Drawn = [.. Drawn.Select(one => one.Number == changed.Measurement.Number ? changed.Measurement : one)] },

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Secondpass.Domain.Evidence;
 using Secondpass.Domain.Quantities;
 
 namespace Secondpass.Domain.Films;
@@ -14,6 +15,9 @@ public enum CalibrationSource
 
     /// <summary>Entered by the user or by a case file.</summary>
     Entered,
+
+    /// <summary>The corners of a film that was photographed, and its known size.</summary>
+    Photograph,
 }
 
 /// <summary>How many millimetres one pixel of a film is. The only way from pixels to millimetres.</summary>
@@ -26,10 +30,11 @@ public sealed record Calibration
     /// <summary>The largest pixel taken as plausible for an intra-oral film: 0.5 mm.</summary>
     public const double LargestMillimetresPerPixel = 0.5;
 
-    private Calibration(double millimetresPerPixel, CalibrationSource source)
+    private Calibration(double millimetresPerPixel, CalibrationSource source, double deviationShare)
     {
         MillimetresPerPixel = millimetresPerPixel;
         Source = source;
+        DeviationShare = deviationShare;
     }
 
     /// <summary>Millimetres per pixel, between the two plausible limits.</summary>
@@ -38,15 +43,19 @@ public sealed record Calibration
     /// <summary>Where the scale comes from.</summary>
     public CalibrationSource Source { get; }
 
+    /// <summary>Standard deviation of what the scale adds to a length, as a share of it.</summary>
+    public double DeviationShare { get; }
+
     /// <summary>Makes a calibration from a pixel size in millimetres.</summary>
     /// <param name="millimetresPerPixel">Size of a pixel in mm.</param>
     /// <param name="source">Where it comes from.</param>
+    /// <param name="ownDeviationShare">Standard deviation of how the size was found, as a share of it; 0 where that is not known. It is joined in squares with <see cref="DrawnOnFilms.ScaleDeviationShare"/>.</param>
     /// <returns>The calibration, or the refusal of an implausible size, which quotes it.</returns>
-    public static Answer<Calibration> From(double millimetresPerPixel, CalibrationSource source)
+    public static Answer<Calibration> From(double millimetresPerPixel, CalibrationSource source, double ownDeviationShare = 0)
     {
         if (millimetresPerPixel is >= SmallestMillimetresPerPixel and <= LargestMillimetresPerPixel)
         {
-            return new Calibration(millimetresPerPixel, source);
+            return new Calibration(millimetresPerPixel, source, double.Hypot(DrawnOnFilms.ScaleDeviationShare.Value, ownDeviationShare));
         }
 
         return new Refusal(

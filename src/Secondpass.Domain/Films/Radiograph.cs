@@ -79,6 +79,9 @@ public sealed class Radiograph
     /// <summary>What the reader wants said, in sentences for the dentist.</summary>
     public IReadOnlyList<string> Notices { get; }
 
+    /// <summary>How it was made of a photograph of a film on a light box; null when it was not.</summary>
+    public PhotographedFilm? Photographed { get; init; }
+
     /// <summary>Whether a place lies on the film, the outer half pixel included.</summary>
     public bool Holds(PixelPoint place) =>
         place.X >= -0.5 && place.Y >= -0.5 && place.X <= Width - 0.5 && place.Y <= Height - 0.5;

@@ -29,6 +29,7 @@ public static class FilmWords
         CalibrationSource.File => "from the film's file",
         CalibrationSource.KnownLength => "from an object of known length on the film",
         CalibrationSource.Entered => "as entered",
+        CalibrationSource.Photograph => "from the corners of a photographed film",
         _ => throw new ArgumentOutOfRangeException(nameof(source), source, "No such source."),
     };
 }

@@ -56,6 +56,13 @@ public static class FilmScale
             return new ChosenScale(null, whyNot is null ? [NoScale] : [whyNot, NoScale]);
         }
 
+        if (film.Photographed is { } photographed)
+        {
+            return Calibration.From(millimetres, CalibrationSource.Photograph, photographed.LengthDeviationShare).TryGet(out var ofCorners, out var notPlausible)
+                ? new ChosenScale(ofCorners, [FromMarks(photographed)])
+                : notPlausible;
+        }
+
         return Calibration.From(millimetres, CalibrationSource.File).TryGet(out var scale, out var implausible)
             ? new ChosenScale(scale, Meaning(millimetres, stated!.Value.Meaning) is { } notice ? [notice] : [])
             : implausible;
@@ -75,7 +82,8 @@ public static class FilmScale
                 $"The file states pixels of {spacing.PixelWidth.Value:0.####} × {spacing.PixelHeight.Value:0.####} mm, which is not an intra-oral film; its scale was ignored."));
         }
 
-        if (film.Format is FilmFormat.Png or FilmFormat.Jpeg or FilmFormat.Tiff or FilmFormat.Bmp
+        if (film.Photographed is null
+            && film.Format is FilmFormat.Png or FilmFormat.Jpeg or FilmFormat.Tiff or FilmFormat.Bmp
             && FilmReading.ScreenResolutions.Value.Any(resolution => IsResolution(spacing, resolution)))
         {
             return (null, string.Create(
@@ -100,6 +108,10 @@ public static class FilmScale
             $"The file states pixels of {spacing.PixelWidth.Value:0.####} × {spacing.PixelHeight.Value:0.####} mm: they are not square, so lengths and angles on this film would be wrong."),
         "Export the film again with square pixels.",
         new Dictionary<string, double> { ["pixel_width_mm"] = spacing.PixelWidth.Value, ["pixel_height_mm"] = spacing.PixelHeight.Value });
+
+    private static string FromMarks(PhotographedFilm photographed) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"The scale is from a photograph: marks ±{1.96 * photographed.MarkDeviationPixels:0.#} px and the film's size give ±{196 * photographed.LengthDeviationShare:0.#} % of a length.");
 
     private static string EnteredWins(double entered, double stated) => string.Create(
         CultureInfo.InvariantCulture,

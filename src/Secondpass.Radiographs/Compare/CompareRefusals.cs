@@ -14,6 +14,11 @@ internal static class CompareRefusals
         "No canal is marked on the film before.",
         "Mark each canal with two clicks on the film before: orifice and end.");
 
+    public static Refusal FromPhotograph(string films) => new(
+        "film_from_photograph",
+        $"{films} straightened from a photograph. What is left is read off greys, and those of a photograph went through a light box that may shine unevenly and a camera that bends greys from place to place: no single curve brings them onto those of another film.",
+        "Look at the two beside each other and measure lengths on each; for what is left, use two films as they came from the sensor.");
+
     public static Refusal OneLandmark() => new(
         "one_landmark",
         "Only one point is marked on both films; it takes at least two.",

@@ -77,6 +77,12 @@ public static class FilmComparer
 
     private static Refusal? CheckMarks(ComparisonRequest request)
     {
+        if (request.Before.Photographed is not null || request.After.Photographed is not null)
+        {
+            return CompareRefusals.FromPhotograph(
+                request.After.Photographed is null ? "The film before was" : request.Before.Photographed is null ? "The film after was" : "Both films were");
+        }
+
         if (request.Canals.Count == 0)
         {
             return CompareRefusals.NoCanal();

@@ -9,7 +9,7 @@ namespace Secondpass.Radiographs.Draw;
 /// <remarks>
 /// All are as projected on the film and along its scale. An interval is 95 %: the errors of the clicks, taken as independent and normal
 /// (<see cref="DrawnOnFilms.ClickDeviationPixels"/>), are carried through to first order by differences; the scale's share
-/// (<see cref="DrawnOnFilms.ScaleDeviationShare"/>) is added in squares. Neither says where somebody else would see a lesion's edge.
+/// (<see cref="Calibration.DeviationShare"/>) is added in squares. Neither says where somebody else would see a lesion's edge.
 /// </remarks>
 public static class DrawnMeasurer
 {
@@ -167,7 +167,7 @@ public static class DrawnMeasurer
         var area = Outline.Area(curve);
         var perSquare = scale.MillimetresPerPixel * scale.MillimetresPerPixel;
         var areaClicks = HalfOfClicks(points, moved => Outline.Area(Outline.Curve(moved))) * perSquare;
-        var areaScale = Sure * 2 * DrawnOnFilms.ScaleDeviationShare.Value * area * perSquare;
+        var areaScale = Sure * 2 * scale.DeviationShare * area * perSquare;
         return new DrawnResult(
             [
                 new DrawnFigure(DrawnQuantity.Area, NotBelowZero(area * perSquare, areaClicks, areaScale), areaClicks, areaScale),
@@ -186,7 +186,7 @@ public static class DrawnMeasurer
     private static DrawnFigure Figure(DrawnQuantity quantity, double pixels, double clicksPixels, Calibration scale)
     {
         var value = pixels * scale.MillimetresPerPixel;
-        var (clicks, share) = (clicksPixels * scale.MillimetresPerPixel, Sure * DrawnOnFilms.ScaleDeviationShare.Value * value);
+        var (clicks, share) = (clicksPixels * scale.MillimetresPerPixel, Sure * scale.DeviationShare * value);
         return new DrawnFigure(quantity, NotBelowZero(value, clicks, share), clicks, share);
     }
 

@@ -17,4 +17,8 @@ internal sealed record DecodedFilm(
     int GreatestValue,
     FileSpacing? Spacing,
     GreyWindow? ShownWindow,
-    IReadOnlyList<string> Notices);
+    IReadOnlyList<string> Notices)
+{
+    /// <summary>How it was made of a photograph of a film; null when it was not.</summary>
+    public PhotographedFilm? Photographed { get; init; }
+}

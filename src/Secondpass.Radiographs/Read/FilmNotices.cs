@@ -102,4 +102,8 @@ internal static class FilmNotices
         string.Create(
             CultureInfo.InvariantCulture,
             $"The file says that its pixels are not square ({widthMillimetres:0.####} × {heightMillimetres:0.####} mm).");
+
+    /// <summary>A film that was straightened from a photograph.</summary>
+    public const string Photographed =
+        "This film was straightened from a photograph: its greys went through a light box and a camera, and it may have lain face down. Check left and right.";
 }

@@ -25,7 +25,14 @@ public static class FilmReader
     /// anything of the picture's size is allocated, and against what the bytes can hold; no content makes it throw.
     /// Each format's specification and limits stand in the README.md of its folder.
     /// </remarks>
-    public static Answer<Radiograph> Read(ReadOnlyMemory<byte> bytes)
+    public static Answer<Radiograph> Read(ReadOnlyMemory<byte> bytes) => Read(bytes, ColourMeaning.Exported);
+
+    /// <summary>Reads a photograph of a film: as <see cref="Read(ReadOnlyMemory{byte})"/>, but a colour becomes the grey that shines as bright.</summary>
+    /// <param name="bytes">The whole file, PNG or JPEG. Not changed and not kept.</param>
+    /// <returns>The picture, its values encoded as the camera did; or a refusal, <c>not_a_photograph</c> for another format among them.</returns>
+    public static Answer<Radiograph> ReadPhotograph(ReadOnlyMemory<byte> bytes) => Read(bytes, ColourMeaning.Light);
+
+    private static Answer<Radiograph> Read(ReadOnlyMemory<byte> bytes, ColourMeaning meaning)
     {
         if (bytes.IsEmpty)
         {
@@ -39,9 +46,10 @@ public static class FilmReader
 
         var read = format switch
         {
+            FilmFormat.Png => PngReader.Read(bytes, meaning),
+            FilmFormat.Jpeg => JpegReader.Read(bytes, meaning),
+            _ when meaning == ColourMeaning.Light => FilmRefusals.NotPhotograph(format),
             FilmFormat.Dicom => DicomReader.Read(bytes),
-            FilmFormat.Png => PngReader.Read(bytes),
-            FilmFormat.Jpeg => JpegReader.Read(bytes),
             FilmFormat.Bmp => BmpReader.Read(bytes),
             _ => TiffReader.Read(bytes),
         };
@@ -64,7 +72,10 @@ public static class FilmReader
             Convert.ToHexStringLower(SHA256.HashData(bytes.Span)),
             film.Spacing,
             film.ShownWindow,
-            film.Notices);
+            film.Notices)
+        {
+            Photographed = film.Photographed,
+        };
     }
 
     // DICOM's mark comes first: its preamble may hold the beginning of a TIFF file (PS3.10, 7.1).

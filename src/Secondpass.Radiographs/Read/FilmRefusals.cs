@@ -1,6 +1,7 @@
 using System.Globalization;
 using Secondpass.Domain;
 using Secondpass.Domain.Evidence;
+using Secondpass.Domain.Films;
 
 namespace Secondpass.Radiographs.Read;
 
@@ -39,6 +40,13 @@ internal static class FilmRefusals
         "unsupported_film",
         $"This {format} file uses {kind}, which is not read here.",
         remedy);
+
+    /// <summary>The file is of a format that no camera writes.</summary>
+    /// <param name="format">Its format.</param>
+    public static Refusal NotPhotograph(FilmFormat format) => new(
+        "not_a_photograph",
+        $"This is a {format.ToString().ToUpperInvariant()} file; a photograph of a film is a JPEG or PNG file.",
+        "If it is a photograph all the same, save it as JPEG or PNG first.");
 
     /// <summary>The file holds several pictures where one is one film.</summary>
     /// <param name="frames">How many.</param>

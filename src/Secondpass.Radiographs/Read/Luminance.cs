@@ -18,6 +18,25 @@ internal static class Luminance
     public static ushort Of(int red, int green, int blue) =>
         (ushort)(((Red * red) + (Green * green) + (Blue * blue) + (Scale / 2)) / Scale);
 
+    /// <summary>The grey that shines as bright as a colour: its parts are taken as light, weighted, and encoded again (IEC 61966-2-1).</summary>
+    /// <remarks>A grey colour keeps its value exactly. For pictures from a camera, whose values are encoded so; the weights are those of <see cref="Of"/>.</remarks>
+    /// <param name="red">0 to <paramref name="greatest"/>.</param>
+    /// <param name="green">0 to <paramref name="greatest"/>.</param>
+    /// <param name="blue">0 to <paramref name="greatest"/>.</param>
+    /// <param name="greatest">The greatest value of the depth.</param>
+    public static ushort OfLight(int red, int green, int blue, int greatest)
+    {
+        if (red == green && green == blue)
+        {
+            return (ushort)red;
+        }
+
+        var light = (FilmReading.RedWeight.Value * CameraLight.Of((double)red / greatest))
+            + (FilmReading.GreenWeight.Value * CameraLight.Of((double)green / greatest))
+            + (FilmReading.BlueWeight.Value * CameraLight.Of((double)blue / greatest));
+        return (ushort)Math.Round(CameraLight.Encoded(light) * greatest, MidpointRounding.AwayFromZero);
+    }
+
     /// <summary>Red, green and blue from luma and two colour differences (ITU-T T.871, clause 7, in 16 fractional bits).</summary>
     /// <param name="luma">0 to the greatest value.</param>
     /// <param name="blueDifference">0 to the greatest value; half of the range is none.</param>

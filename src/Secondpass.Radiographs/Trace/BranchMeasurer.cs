@@ -13,9 +13,6 @@ internal static class BranchMeasurer
     /// <summary>Standard deviation of where a click puts the end of a canal, in pixels.</summary>
     private static readonly double ClickDeviationPixels = DrawnOnFilms.ClickDeviationPixels.Value;
 
-    /// <summary>Standard deviation of what a film adds to a length, as a share of it.</summary>
-    private static readonly double LengthDeviationShare = DrawnOnFilms.ScaleDeviationShare.Value;
-
     /// <summary>Half interval that canals, which are no exact arcs, add to an angle, in degrees; measured on simulated films.</summary>
     private const double AngleBeyondFitDegrees = 3;
 
@@ -42,7 +39,7 @@ internal static class BranchMeasurer
         Calibration? scale)
     {
         var millimetres = scale?.MillimetresPerPixel;
-        var lengthDeviation = LengthDeviation(path.LengthPixels);
+        var lengthDeviation = LengthDeviation(path.LengthPixels, scale?.DeviationShare ?? DrawnOnFilms.ScaleDeviationShare.Value);
         var spacing = rods.LevelsPixels[1] - rods.LevelsPixels[0];
         var filledTo = filling.FilledToPixels?.Value;
         var filledPixels = filledTo is null ? 0 : FilledPixels(rods, filledTo.Value, spacing);
@@ -81,8 +78,8 @@ internal static class BranchMeasurer
         return (half > MostAngleHalfInterval ? null : AtLeastZero(schneider.Value, half), Pruett(curve, millimetresPerPixel));
     }
 
-    private static double LengthDeviation(double lengthPixels) =>
-        Math.Sqrt((2 * ClickDeviationPixels * ClickDeviationPixels) + Math.Pow(LengthDeviationShare * lengthPixels, 2));
+    private static double LengthDeviation(double lengthPixels, double ofScale) =>
+        Math.Sqrt((2 * ClickDeviationPixels * ClickDeviationPixels) + Math.Pow(ofScale * lengthPixels, 2));
 
     private static double FilledPixels(RodProfile rods, double filledTo, double spacing)
     {

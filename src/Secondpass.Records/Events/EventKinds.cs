@@ -35,6 +35,7 @@ internal static class EventKinds
         Of<CanalsNoted>("canals_noted"),
         Of<ConeBeamRead>("cone_beam_read"),
         Of<FilmAttached>("film_attached", 2),
+        Of<FilmStraightened>("film_straightened"),
         Of<FilmMeasured>("film_measured"),
         Of<MeasurementDrawn>("measurement_drawn"),
         Of<MeasurementChanged>("measurement_changed"),

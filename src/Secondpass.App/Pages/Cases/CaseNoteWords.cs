@@ -30,6 +30,7 @@ internal static class CaseNoteWords
             ? $"“{before}” on a film renamed to “{changed.Measurement.Name}”"
             : $"“{changed.Measurement.Name}” on a film drawn anew",
         MeasurementRemoved removed => $"“{NameOf(note, removed.Number)}” removed from a film",
+        FilmStraightened => "a photograph of a film straightened",
         MeasurementPutBack back => $"“{NameOf(note, back.Number)}” put back on a film",
         ParallaxRead parallax => $"{parallax.Reading.Thing} compared on two films",
         ReferencePointLost lost => $"reference point “{lost.Name}” lost: {lost.Reason}",

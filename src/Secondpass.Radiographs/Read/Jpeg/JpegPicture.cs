@@ -35,8 +35,10 @@ internal sealed record JpegPicture(JpegSegments Segments, IReadOnlyList<JpegPlan
     /// <summary>The brightness of three components, row by row.</summary>
     /// <param name="isRgb">Whether they are red, green and blue; else luma and two differences.</param>
     /// <param name="anyColour">Whether any pixel was not grey.</param>
-    public ushort[] Luma(bool isRgb, out bool anyColour)
+    /// <param name="meaning">What the colours stand for.</param>
+    public ushort[] Luma(bool isRgb, out bool anyColour, ColourMeaning meaning = ColourMeaning.Exported)
     {
+        var greatest = (1 << Frame.Precision) - 1;
         anyColour = false;
         var pixels = new ushort[Frame.Width * Frame.Height];
         var (a, b, c) = (Planes[0], Planes[1], Planes[2]);
@@ -51,7 +53,7 @@ internal sealed record JpegPicture(JpegSegments Segments, IReadOnlyList<JpegPlan
                 }
 
                 anyColour |= red != green || green != blue;
-                pixels[(y * Frame.Width) + x] = Luminance.Of(red, green, blue);
+                pixels[(y * Frame.Width) + x] = meaning == ColourMeaning.Light ? Luminance.OfLight(red, green, blue, greatest) : Luminance.Of(red, green, blue);
             }
         }
 

@@ -15,7 +15,8 @@ internal static class JpegReader
 
     /// <summary>Reads the film.</summary>
     /// <param name="file">The whole file.</param>
-    public static Answer<DecodedFilm> Read(ReadOnlyMemory<byte> file)
+    /// <param name="meaning">What its colours stand for.</param>
+    public static Answer<DecodedFilm> Read(ReadOnlyMemory<byte> file, ColourMeaning meaning = ColourMeaning.Exported)
     {
         if (!JpegSegments.Parse(file).TryGet(out var segments, out var refusal) || !JpegDecoder.Decode(segments).TryGet(out var picture, out refusal))
         {
@@ -31,7 +32,7 @@ internal static class JpegReader
         }
         else
         {
-            pixels = picture.Luma(picture.IsRgb, out var anyColour);
+            pixels = picture.Luma(picture.IsRgb, out var anyColour, meaning);
             notices.Add(Luminance.Notice(anyColour));
         }
 

@@ -1,6 +1,7 @@
 using System.Buffers.Binary;
 using System.Text;
 using Secondpass.Domain;
+using Secondpass.Radiographs.Straighten;
 
 namespace Secondpass.Radiographs.Read.Png;
 
@@ -19,6 +20,9 @@ internal sealed class PngChunks
 
     /// <summary>The pHYs block; empty when there is none.</summary>
     public ReadOnlyMemory<byte> PhysicalSize { get; private set; }
+
+    /// <summary>The tEXt block by which this product marks a straightened photograph; empty when there is none.</summary>
+    public ReadOnlyMemory<byte> Text { get; private set; }
 
     /// <summary>Whether there is a tRNS block.</summary>
     public bool HasTransparency { get; private set; }
@@ -91,7 +95,8 @@ internal sealed class PngChunks
         }
     }
 
-    private static uint Checksum(ReadOnlySpan<byte> bytes)
+    /// <summary>The checksum over the type and content of a block.</summary>
+    public static uint Checksum(ReadOnlySpan<byte> bytes)
     {
         var sum = uint.MaxValue;
         foreach (var value in bytes)
@@ -138,6 +143,13 @@ internal sealed class PngChunks
                 return null;
             case "pHYs":
                 PhysicalSize = content;
+                return null;
+            case "tEXt":
+                if (StraightenedMark.Recognises(content.Span))
+                {
+                    Text = content;
+                }
+
                 return null;
             case "tRNS":
                 HasTransparency = true;

@@ -12,10 +12,12 @@ internal sealed class PngPixels
     private readonly PngHeader header;
     private readonly ushort[] paletteGreys;
     private readonly bool paletteHasColour;
+    private readonly ColourMeaning meaning;
 
-    private PngPixels(PngChunks chunks)
+    private PngPixels(PngChunks chunks, ColourMeaning meaning)
     {
         this.chunks = chunks;
+        this.meaning = meaning;
         header = chunks.Header;
         Values = new ushort[header.Width * header.Height];
         var palette = chunks.Palette.Span;
@@ -23,7 +25,7 @@ internal sealed class PngPixels
         for (var i = 0; i < paletteGreys.Length; i++)
         {
             var (red, green, blue) = (palette[3 * i], palette[(3 * i) + 1], palette[(3 * i) + 2]);
-            paletteGreys[i] = Luminance.Of(red, green, blue);
+            paletteGreys[i] = Grey(red, green, blue, byte.MaxValue);
             paletteHasColour |= red != green || green != blue;
         }
     }
@@ -36,7 +38,8 @@ internal sealed class PngPixels
 
     /// <summary>Unpacks the pixels.</summary>
     /// <param name="chunks">The file's blocks.</param>
-    public static Answer<PngPixels> Unpack(PngChunks chunks)
+    /// <param name="meaning">What its colours stand for.</param>
+    public static Answer<PngPixels> Unpack(PngChunks chunks, ColourMeaning meaning = ColourMeaning.Exported)
     {
         var needed = PngPass.Of(chunks.Header).Sum(pass => pass.UnpackedBytes(chunks.Header));
         if (needed > (chunks.DataLength + 8) * FilmLimits.GreatestDeflateRatio)
@@ -46,7 +49,7 @@ internal sealed class PngPixels
                 $"it states {chunks.Header.Width} × {chunks.Header.Height} pixels, which its {chunks.DataLength} bytes of picture can't hold");
         }
 
-        var pixels = new PngPixels(chunks);
+        var pixels = new PngPixels(chunks, meaning);
         try
         {
             return pixels.UnpackAll() is { } refusal ? refusal : pixels;
@@ -206,13 +209,16 @@ internal sealed class PngPixels
             {
                 var (red, green, blue) = (Sample(pixel, 0), Sample(pixel, 1), Sample(pixel, 2));
                 AnyColour |= red != green || green != blue;
-                greys[i] = Luminance.Of(red, green, blue);
+                greys[i] = Grey(red, green, blue, header.GreatestValue);
             }
         }
 
         AnyColour |= header.HasPalette && paletteHasColour;
         return true;
     }
+
+    private ushort Grey(int red, int green, int blue, int greatest) =>
+        meaning == ColourMeaning.Light ? Luminance.OfLight(red, green, blue, greatest) : Luminance.Of(red, green, blue);
 
     private ushort Sample(ReadOnlySpan<byte> pixel, int channel) =>
         header.Depth == 8 ? pixel[channel] : BinaryPrimitives.ReadUInt16BigEndian(pixel[(2 * channel)..]);

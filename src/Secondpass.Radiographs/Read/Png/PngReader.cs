@@ -1,6 +1,7 @@
 using System.Buffers.Binary;
 using Secondpass.Domain;
 using Secondpass.Domain.Films;
+using Secondpass.Radiographs.Straighten;
 
 namespace Secondpass.Radiographs.Read.Png;
 
@@ -14,7 +15,8 @@ internal static class PngReader
 
     /// <summary>Reads the film.</summary>
     /// <param name="file">The whole file.</param>
-    public static Answer<DecodedFilm> Read(ReadOnlyMemory<byte> file)
+    /// <param name="meaning">What its colours stand for.</param>
+    public static Answer<DecodedFilm> Read(ReadOnlyMemory<byte> file, ColourMeaning meaning = ColourMeaning.Exported)
     {
         if (!PngChunks.Parse(file).TryGet(out var chunks, out var refusal))
         {
@@ -27,7 +29,7 @@ internal static class PngReader
             return FilmRefusals.Damaged(Name, "it needs a palette and has none");
         }
 
-        if (!PngPixels.Unpack(chunks).TryGet(out var pixels, out refusal))
+        if (!PngPixels.Unpack(chunks, meaning).TryGet(out var pixels, out refusal))
         {
             return refusal;
         }
@@ -48,7 +50,13 @@ internal static class PngReader
             notices.Add(FilmNotices.AnimationIgnored);
         }
 
-        return new DecodedFilm(header.Width, header.Height, pixels.Values, header.GreatestValue, Spacing(chunks, notices), null, notices);
+        var photographed = StraightenedMark.Read(chunks.Text.Span);
+        if (photographed is not null)
+        {
+            notices.Add(FilmNotices.Photographed);
+        }
+
+        return new DecodedFilm(header.Width, header.Height, pixels.Values, header.GreatestValue, Spacing(chunks, notices), null, notices) { Photographed = photographed };
     }
 
     // ISO/IEC 15948, 11.3.5.3: pixels per unit along x and y, and the unit, of which only the metre (1) is a length.

@@ -27,6 +27,7 @@ internal sealed class CaseDesk : IDisposable
         Lengths = new NoteLength(Store);
         Measuring = new MeasureForCase(Store, Shelf);
         Drawing = new DrawOnFilm(Store, Shelf);
+        Straightening = new StraightenFilm(Store, new ReceiveFilm(Store, Shelf));
         Register = new CaseRegister(Store);
         Folders = new FilmsFolder(Store);
         Watched = new WatchFolder(Store, Clock);
@@ -61,6 +62,8 @@ internal sealed class CaseDesk : IDisposable
     public MeasureForCase Measuring { get; }
 
     public DrawOnFilm Drawing { get; }
+
+    public StraightenFilm Straightening { get; }
 
     public CaseRegister Register { get; }
 

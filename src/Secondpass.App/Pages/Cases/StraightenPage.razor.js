@@ -1,0 +1,166 @@
+import { Refused, readFilm } from '/modules/api.js';
+import { byId } from '/modules/dom.js';
+import { FilmArea } from '/modules/film-area.js';
+import { History } from '/modules/marks.js';
+import { ink, line, paintPin, stroke } from '/modules/paint.js';
+
+/** @typedef {import('/modules/marks.js').Point} Point */
+
+const root = /** @type {HTMLElement} */ (byId('straighten'));
+const film = root.dataset.film ?? '';
+const memory = `straighten-${film}`;
+const marks = /** @type {HTMLInputElement} */ (byId('marks'));
+const size = /** @type {HTMLSelectElement} */ (byId('size'));
+const keep = /** @type {HTMLButtonElement} */ (byId('keep'));
+const undo = /** @type {HTMLButtonElement} */ (byId('undo'));
+const anew = /** @type {HTMLButtonElement} */ (byId('anew'));
+
+/** @type {History<{ points: Point[] }>} */
+let history = new History(/** @type {{ points: Point[] }} */ ({ points: [] }));
+
+const area = new FilmArea(byId('film'), 'of the case', {
+  mark: (at) => {
+    if (history.now.points.length < 4) {
+      change((now) => {
+        now.points.push(at);
+      });
+    }
+  },
+  hold,
+  remove,
+  paint,
+  viewed: () => {},
+  key: () => false,
+  say: (text) => {
+    byId('next').textContent = text;
+  },
+  describe: (at) => `${Math.round(at.x)}, ${Math.round(at.y)}`,
+}, () => {});
+
+undo.addEventListener('click', () => takeBack('undo'));
+anew.addEventListener('click', () => change((now) => {
+  now.points = [];
+}));
+size.addEventListener('change', () => show());
+document.addEventListener('keydown', (event) => {
+  const typing = event.target instanceof HTMLElement && event.target.matches('input[type=text]');
+  const key = event.key.toLowerCase();
+  if ((event.ctrlKey || event.metaKey) && !typing && (key === 'z' || key === 'y')) {
+    event.preventDefault();
+    takeBack(key === 'y' || event.shiftKey ? 'redo' : 'undo');
+  }
+});
+void begin();
+
+async function begin() {
+  try {
+    await area.load(await readFilm(film));
+    const before = marks.value || sessionStorage.getItem(memory);
+    if (before) {
+      history = new History({ points: /** @type {[number, number][]} */ (JSON.parse(before)).map(([x, y]) => ({ x, y })) });
+    }
+    show();
+    document.documentElement.dataset.ready = '';
+  } catch (failure) {
+    byId('wrong').textContent = failure instanceof Refused ? `${failure.refusal.reason} ${failure.refusal.remedy}` : 'The photograph can’t be shown.';
+  }
+}
+
+/** @param {(now: { points: Point[] }) => void} make */
+function change(make) {
+  history.change(make);
+  show();
+}
+
+/** @param {'undo' | 'redo'} way */
+function takeBack(way) {
+  history[way]();
+  show();
+}
+
+/**
+ * @param {Point} at
+ * @param {number} reach
+ */
+function nearest(at, reach) {
+  const distances = history.now.points.map((point) => Math.hypot(point.x - at.x, point.y - at.y));
+  const index = distances.indexOf(Math.min(...distances));
+  return index >= 0 && distances[index] <= reach ? index : null;
+}
+
+/**
+ * @param {Point} at
+ * @param {number} reach
+ * @returns {import('/modules/viewer.js').Hold | null}
+ */
+function hold(at, reach) {
+  const index = nearest(at, reach);
+  if (index === null) {
+    return null;
+  }
+  let moving = false;
+  return {
+    move: (to) => {
+      /** @param {{ points: Point[] }} now */
+      const make = (now) => {
+        const { width, height } = area.viewer;
+        now.points[index] = { x: Math.min(width - 1, Math.max(0, to.x)), y: Math.min(height - 1, Math.max(0, to.y)) };
+      };
+      if (moving) {
+        history.amend(make);
+      } else {
+        history.change(make);
+      }
+      moving = true;
+      show();
+    },
+    drop: () => {},
+    cancel: () => {
+      if (moving) {
+        takeBack('undo');
+      }
+    },
+  };
+}
+
+/**
+ * @param {Point} at
+ * @param {number} reach
+ */
+function remove(at, reach) {
+  const index = nearest(at, reach);
+  if (index !== null) {
+    change((now) => {
+      now.points.splice(index, 1);
+    });
+  }
+}
+
+function show() {
+  const { points } = history.now;
+  byId('sides').hidden = size.value !== 'other';
+  byId('next').textContent = points.length < 4 ? `Mark corner ${points.length + 1} of 4.` : 'Move the corners to where the edges meet, then straighten it.';
+  marks.value = points.length === 0 ? '' : JSON.stringify(points.map(({ x, y }) => [x, y].map((pixels) => Math.round(pixels * 1000) / 1000)));
+  sessionStorage.setItem(memory, marks.value);
+  keep.disabled = points.length !== 4;
+  undo.disabled = history.past.length === 0;
+  anew.disabled = points.length === 0;
+  area.viewer.draw();
+}
+
+/**
+ * @param {CanvasRenderingContext2D} context
+ * @param {import('/modules/viewer.js').Viewer} viewer
+ */
+function paint(context, { zoom }) {
+  const { points } = history.now;
+  if (points.length > 1) {
+    // In order round their middle, as the film's edges run.
+    const middle = { x: points.reduce((sum, { x }) => sum + x, 0) / points.length, y: points.reduce((sum, { y }) => sum + y, 0) / points.length };
+    const round = [...points].sort((one, other) => Math.atan2(one.y - middle.y, one.x - middle.x) - Math.atan2(other.y - middle.y, other.x - middle.x));
+    const path = line(round);
+    path.closePath();
+    stroke(context, path, { zoom, colour: ink.line, width: 2, dash: points.length < 4 ? [4, 3] : [] });
+  }
+  points.forEach((point) => paintPin(context, zoom, point, 'between', true));
+}
