@@ -47,7 +47,7 @@ internal sealed class CanalStrips
 
     public int Columns => (2 * Reach) + 1;
 
-    /// <summary>Grey values of the film before.</summary>
+    /// <summary>Grey values of the film before, straightened.</summary>
     public float[,] Before { get; }
 
     /// <summary>Grey values of the film after, matched in place and grey.</summary>
@@ -86,13 +86,14 @@ internal sealed class CanalStrips
         RodCourse rods,
         PlaneMap map,
         LocalShifts shifts,
-        GreyMatch grey)
+        GreyMatch grey,
+        CharacteristicCurve curve)
     {
         var first = (int)Math.Ceiling(branch.OwnFromPixels);
         var last = (int)Math.Floor(Math.Min(branch.Path.LengthPixels + 60, rods.LastLevel));
         var reach = (int)Math.Ceiling(rods.GreatestReach(first, last) + SideGapPixels(rods.BlurPixels) + (2 * SideBandPixels));
         var strips = new CanalStrips(branch, rods, first, Math.Max(0, last - first + 1), reach);
-        Parallel.For(0, strips.Levels, row => strips.Fill(before, after, map, shifts, grey, row));
+        Parallel.For(0, strips.Levels, row => strips.Fill(before, after, map, shifts, grey, curve, row));
         strips.MatchSides();
         return strips;
     }
@@ -107,7 +108,7 @@ internal sealed class CanalStrips
         return at + (new PixelPoint(along.Y, -along.X) * offset);
     }
 
-    private void Fill(GreyImage before, GreyImage after, PlaneMap map, LocalShifts shifts, GreyMatch grey, int row)
+    private void Fill(GreyImage before, GreyImage after, PlaneMap map, LocalShifts shifts, GreyMatch grey, CharacteristicCurve curve, int row)
     {
         var shift = shifts.At(Math.Min(FirstLevel + row, Branch.Path.LengthPixels));
         var centre = map.Of(PlaceOf(row, 0) + shift);
@@ -120,8 +121,9 @@ internal sealed class CanalStrips
             var left = after.CubicAt(on.X, on.Y);
             WhiteBefore[row, column] = stands >= before.WhiteFrom;
             WhiteAfter[row, column] = left >= after.WhiteFrom;
-            Before[row, column] = stands;
-            After[row, column] = (float)grey.Of(left);
+            // Both are straightened after they are read between pixels: noise bends with a curve, and so it bends alike on both.
+            Before[row, column] = (float)curve.Of(stands);
+            After[row, column] = (float)curve.Of(grey.Of(left));
         }
     }
 

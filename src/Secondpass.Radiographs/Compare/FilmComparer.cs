@@ -162,28 +162,27 @@ public static class FilmComparer
             return doubt;
         }
 
-        // Found and matched on the films' own greys, measured on straight ones: registration doesn't need them, mass does.
-        var shown = grey;
+        // Films are found again and matched on their own greys; rods and shares are read on straight ones.
         var curve = CharacteristicCurveFinder.Find(before, branches, rods);
         var straight = curve.Of(before);
-        (before, grey) = (straight, grey.To(curve.Of, curve.SlopeAt(Ranks.Median([.. rods.SelectMany(rod => rod.Rods).Select(rod => rod.Background)]))));
+        var straightGrey = grey.To(curve.Of, curve.SlopeAt(Ranks.Median([.. rods.SelectMany(rod => rod.Rods).Select(rod => rod.Background)])));
         rods = SideBySide.Each([.. branches.Zip(rods)], each => RodProfile.Along(straight, each.First.Path, RodSpacingPixels, each.Second.BlurPixels));
         courses = [.. branches.Select((branch, i) => RodCourse.From(rods[i], branch.Filling.FilledToPixels?.Value))];
         var shifts = LocalShiftFinder.FindTogether(SideBySide.Each([.. branches.Index()], each => (each.Item.Path, (IReadOnlyList<ShiftCurve>)
         [
-            .. CanalShiftCurves.Find(before, after, grey, map, each.Item, courses[each.Index], mask, each.Index),
-            .. OutlineShiftCurves.Find(before, after, grey, map, each.Item.Path, rods[each.Index], OtherCanals(branches, each.Item), millimetres),
+            .. CanalShiftCurves.Find(straight, after, straightGrey, map, each.Item, courses[each.Index], mask, each.Index),
+            .. OutlineShiftCurves.Find(straight, after, straightGrey, map, each.Item.Path, rods[each.Index], OtherCanals(branches, each.Item), millimetres),
         ])));
         var strips = new CanalStrips[branches.Length];
         for (var i = 0; i < branches.Length; i++)
         {
-            strips[i] = CanalStrips.Make(before, after, branches[i], courses[i], map, shifts[i], grey);
+            strips[i] = CanalStrips.Make(before, after, branches[i], courses[i], map, shifts[i], grey, curve);
         }
 
-        var judged = new ResidueJudge(request, branches, courses, shifts, strips, match, grey, shown, before, after, millimetres).Judge(inverted);
+        var judged = new ResidueJudge(request, branches, courses, shifts, strips, match, straightGrey, grey, straight, after, millimetres).Judge(inverted);
         return judged with
         {
-            Moved = MovedMaterialFinder.Find(judged.Branches, before, after, branches, courses, strips, shifts, map, grey, millimetres),
+            Moved = MovedMaterialFinder.Find(judged.Branches, straight, after, branches, courses, strips, shifts, map, straightGrey, millimetres),
         };
     }
 
