@@ -1,7 +1,6 @@
 using System.Text;
 using Secondpass.Domain.Evidence;
 using Secondpass.Domain.Films;
-using Secondpass.Domain.Quantities;
 using Secondpass.Phantoms.Anatomy;
 using Secondpass.Phantoms.Truth;
 using Secondpass.Radiographs.Trace;
@@ -11,9 +10,6 @@ namespace Secondpass.Accuracy;
 /// <summary>Angles and radii of canals that curve more than usual, each alone in its root, against the truth of simulated films.</summary>
 internal static class CurveRun
 {
-    /// <summary>Sagitta from which a radius is clear enough to be scored, in mm.</summary>
-    private const double ClearSagittaMillimetres = 0.3;
-
     /// <summary>Runs films and writes the table.</summary>
     /// <param name="first">First seed.</param>
     /// <param name="count">How many films.</param>
@@ -37,7 +33,7 @@ internal static class CurveRun
                     told += found.RadiusMillimetres is null ? 0 : 1;
                 }
 
-                if (curve.PruettDegrees.Value < MeasurementLimits.LeastTurn.Value || sagitta < ClearSagittaMillimetres)
+                if (curve.PruettDegrees.Value < MeasurementLimits.LeastTurn.Value || sagitta < MeasureRun.ClearSagittaMillimetres)
                 {
                     continue;
                 }
@@ -45,12 +41,12 @@ internal static class CurveRun
                 clear++;
                 if (branch.Measures.SchneiderDegrees is { } angle)
                 {
-                    schneider.Add(Of(angle, curve.SchneiderDegrees.Value));
+                    schneider.Add(Scored.Of(angle, curve.SchneiderDegrees.Value));
                 }
 
                 if (found is { AngleDegrees: { } turned, RadiusMillimetres: { } bend })
                 {
-                    turn.Add(Of(turned, curve.PruettDegrees.Value));
+                    turn.Add(Scored.Of(turned, curve.PruettDegrees.Value));
                     var percent = 100 / (curve.PruettRadiusPixels.Value * scale.MillimetresPerPixel);
                     radius.Add(new Scored(bend.Value * percent, 100, bend.Interval.Low * percent, bend.Interval.High * percent));
                 }
@@ -58,7 +54,7 @@ internal static class CurveRun
         }
 
         var text = new StringBuilder();
-        text.AppendLine(CultureInfo.InvariantCulture, $"Canals that curve by 15° to 55° with a radius of 3 to 12 mm, each alone in its root ({count} films, seeds {first} to {first + count - 1}), where the sagitta is {ClearSagittaMillimetres:0.0} mm or more:");
+        text.AppendLine(CultureInfo.InvariantCulture, $"Canals that curve by 15° to 55° with a radius of 3 to 12 mm, each alone in its root ({count} films, seeds {first} to {first + count - 1}), where the sagitta is {MeasureRun.ClearSagittaMillimetres:0.0} mm or more:");
         text.AppendLine().AppendLine(Errors.Head);
         text.AppendLine(Errors.Row("radius after Pruett, % of the true one", radius, "0.0"));
         text.AppendLine(Errors.Row("angle after Pruett, degrees", turn, "0.0"));
@@ -86,6 +82,4 @@ internal static class CurveRun
             },
         });
     }
-
-    private static Scored Of(Estimate estimate, double truth) => new(estimate.Value, truth, estimate.Interval.Low, estimate.Interval.High);
 }

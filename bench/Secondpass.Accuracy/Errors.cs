@@ -1,3 +1,5 @@
+using Secondpass.Domain.Quantities;
+
 namespace Secondpass.Accuracy;
 
 /// <summary>One estimate beside its truth.</summary>
@@ -9,6 +11,9 @@ internal readonly record struct Scored(double Value, double Truth, double Low, d
 {
     /// <summary>The pair of films that it comes from: estimates of one pair err together.</summary>
     public string Pair { get; init; } = string.Empty;
+
+    /// <summary>An estimate beside its truth.</summary>
+    public static Scored Of(Estimate estimate, double truth) => new(estimate.Value, truth, estimate.Interval.Low, estimate.Interval.High);
 
     public double Error => Value - Truth;
 

@@ -2,7 +2,6 @@ using System.Diagnostics;
 using System.Text;
 using Secondpass.Domain.Evidence;
 using Secondpass.Domain.Films;
-using Secondpass.Domain.Quantities;
 using Secondpass.Phantoms.Truth;
 using Secondpass.Radiographs.Trace;
 
@@ -15,7 +14,7 @@ internal static class MeasureRun
     public const double ClickPixels = 1.7;
 
     /// <summary>Sagitta from which a radius is clear enough to be scored, in mm.</summary>
-    private const double ClearSagittaMillimetres = 0.3;
+    public const double ClearSagittaMillimetres = 0.3;
 
     /// <summary>Films that are traced before times are taken.</summary>
     private const int WarmingUp = 5;
@@ -50,12 +49,12 @@ internal static class MeasureRun
             {
                 var truth = pair.Truth.Branch(branch.Name).OnBefore;
                 var millimetres = scale.MillimetresPerPixel;
-                length.Add(Of(branch.Measures.Length!.Value, truth.LengthMillimetres));
+                length.Add(Scored.Of(branch.Measures.Length!.Value, truth.LengthMillimetres));
                 branches++;
                 var curve = CanalCurve.Fit(truth.Path);
                 if (branch.Measures.SchneiderDegrees is { } angle)
                 {
-                    schneider.Add(Of(angle, curve.SchneiderDegrees.Value));
+                    schneider.Add(Scored.Of(angle, curve.SchneiderDegrees.Value));
                 }
 
                 if (curve.PruettDegrees.Value >= MeasurementLimits.LeastTurn.Value && curve.SagittaPixels * millimetres >= ClearSagittaMillimetres)
@@ -63,7 +62,7 @@ internal static class MeasureRun
                     curved++;
                     if (branch.Measures.Pruett is { AngleDegrees: { } turned, RadiusMillimetres: { } bend })
                     {
-                        turn.Add(Of(turned, curve.PruettDegrees.Value));
+                        turn.Add(Scored.Of(turned, curve.PruettDegrees.Value));
                         var true100 = 100 / (curve.PruettRadiusPixels.Value * millimetres);
                         radius.Add(new Scored(bend.Value * true100, 100, bend.Interval.Low * true100, bend.Interval.High * true100));
                     }
@@ -71,14 +70,14 @@ internal static class MeasureRun
 
                 if (branch.Measures.Cone is { } cone && TrueCone(truth, millimetres) is { } trueCone)
                 {
-                    taper.Add(Of(cone.TaperMillimetresPerMillimetre, trueCone.Taper));
-                    size.Add(Of(cone.EndWidthMillimetres, trueCone.Width));
+                    taper.Add(Scored.Of(cone.TaperMillimetresPerMillimetre, trueCone.Taper));
+                    size.Add(Scored.Of(cone.EndWidthMillimetres, trueCone.Width));
                 }
 
                 endsRefused += branch.Measures.WhyNoFillingEnd is null ? 0 : 1;
                 if (branch.Measures.FillingEndToCanalEnd is { } distance)
                 {
-                    end.Add(Of(distance, (truth.Path.LengthPixels - truth.FilledToPixels!.Value) * millimetres));
+                    end.Add(Scored.Of(distance, (truth.Path.LengthPixels - truth.FilledToPixels!.Value) * millimetres));
                 }
 
                 // Compared where it was read.
@@ -195,8 +194,6 @@ internal static class MeasureRun
             text.AppendLine(Errors.Row(what, scored, "0.0"));
         }
     }
-
-    private static Scored Of(Estimate estimate, double truth) => new(estimate.Value, truth, estimate.Interval.Low, estimate.Interval.High);
 
     /// <summary>Own estimates, to stand beside those of the general pipeline.</summary>
     private sealed record Ours(List<Scored> Length, List<Scored> End, List<Scored> Width, List<Scored> Schneider);

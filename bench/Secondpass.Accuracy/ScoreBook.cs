@@ -153,7 +153,7 @@ internal sealed class ScoreBook
                         measure,
                         known.OverlapShare >= Overlapped,
                         pair.IsEightBit,
-                        new Scored(it.Value, there, it.Interval.Low, it.Interval.High) { Pair = pair.Name }));
+                        Scored.Of(it, there) with { Pair = pair.Name }));
                 }
             }
         }

@@ -71,8 +71,8 @@ public sealed class StraightenFilm(ClinicStore store, ReceiveFilm receive)
             return new TwoSides(new Millimetres(chosen[0]), new Millimetres(chosen[1]));
         }
 
-        if (!Typed.Millimetres("One side of the film", oneSide, 10, 100).TryGet(out var one, out var refusal)
-            || !Typed.Millimetres("The other side of the film", otherSide, 10, 100).TryGet(out var other, out refusal))
+        if (!Typed.Millimetres("One side of the film", oneSide, FilmStraightener.LeastSideMillimetres, FilmStraightener.GreatestSideMillimetres).TryGet(out var one, out var refusal)
+            || !Typed.Millimetres("The other side of the film", otherSide, FilmStraightener.LeastSideMillimetres, FilmStraightener.GreatestSideMillimetres).TryGet(out var other, out refusal))
         {
             return refusal;
         }

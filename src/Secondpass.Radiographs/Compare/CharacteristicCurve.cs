@@ -14,13 +14,16 @@ namespace Secondpass.Radiographs.Compare;
 /// <param name="Range">The film's least and greatest grey, which the scale keeps.</param>
 internal readonly record struct CharacteristicCurve(double Bend, GreyRange Range)
 {
+    /// <summary>Where the film's brightest lies before the range is kept: every pixel asks.</summary>
+    private readonly double most = Straight(1, Bend);
+
     /// <summary>A place x of the range from 0 to 1, straightened: its slope is 1 at 0.</summary>
     public static double Straight(double x, double bend) =>
         Math.Abs(bend) < 1e-6 ? x : -Math.Log(Math.Max(1 - (bend * x), 1e-2)) / bend;
 
     /// <summary>A grey value on the straight scale; the ends of the film's range stay where they are.</summary>
     public double Of(double grey) =>
-        Range.Low + (Range.Span * Straight((grey - Range.Low) / Range.Span, Bend) / Straight(1, Bend));
+        Range.Low + (Range.Span * Straight((grey - Range.Low) / Range.Span, Bend) / most);
 
     /// <summary>How many straight grey levels one grey level makes at a grey value.</summary>
     public double SlopeAt(double grey)

@@ -63,7 +63,8 @@ internal static class CharacteristicCurveFinder
         var spacing = rods[0].LevelsPixels[1] - rods[0].LevelsPixels[0];
         var costs = Bends.Select(bend => Cost(levels, branches.Length, bend, spacing)
             + (0.5 * Math.Pow(((CharacteristicCurve.Straight(ground, bend) / CharacteristicCurve.Straight(1, bend)) - GroundShare) / GroundShareDeviation, 2))).ToArray();
-        var weights = costs.Select(cost => Math.Exp(costs.Min() - cost)).ToArray();
+        var least = costs.Min();
+        var weights = costs.Select(cost => Math.Exp(least - cost)).ToArray();
         return new CharacteristicCurve(Bends.Zip(weights, (bend, weight) => bend * weight).Sum() / weights.Sum(), range);
     }
 

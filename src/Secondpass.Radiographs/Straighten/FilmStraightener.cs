@@ -9,8 +9,12 @@ namespace Secondpass.Radiographs.Straighten;
 /// <summary>Makes a film of a photograph of it: straight, with square pixels of a known size, its greys linear in optical density.</summary>
 public static class FilmStraightener
 {
-    private const double LeastMillimetres = 10;
-    private const double GreatestMillimetres = 100;
+    /// <summary>The shortest side that an intra-oral film can have, in mm.</summary>
+    public const double LeastSideMillimetres = 10;
+
+    /// <summary>The longest side that an intra-oral film can have, in mm.</summary>
+    public const double GreatestSideMillimetres = 100;
+
     private const double MillimetresPerMetre = 1000;
 
     /// <summary>Straightens a photograph.</summary>
@@ -33,7 +37,7 @@ public static class FilmStraightener
         ArgumentNullException.ThrowIfNull(marks);
         foreach (var side in new[] { oneSide.Value, otherSide.Value })
         {
-            if (side is < LeastMillimetres or > GreatestMillimetres)
+            if (side is < LeastSideMillimetres or > GreatestSideMillimetres)
             {
                 return StraightenRefusals.Implausible(side);
             }

@@ -48,7 +48,7 @@ internal static class StraightenRefusals
 
     public static Refusal Implausible(double millimetres) => new(
         "implausible_film_size",
-        string.Create(CultureInfo.InvariantCulture, $"An intra-oral film has no side of {millimetres:0.##} mm (10 to 100 mm)."),
+        string.Create(CultureInfo.InvariantCulture, $"An intra-oral film has no side of {millimetres:0.##} mm ({FilmStraightener.LeastSideMillimetres:0} to {FilmStraightener.GreatestSideMillimetres:0} mm)."),
         "Enter the film’s two sides in mm, edge to edge.",
         new Dictionary<string, double> { ["side_mm"] = Finite(millimetres) });
 

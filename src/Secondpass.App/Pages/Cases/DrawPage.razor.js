@@ -2,6 +2,7 @@ import { Refused, isOvertaken, measureDrawing, readFilm } from '/modules/api.js'
 import { byId, make } from '/modules/dom.js';
 import { FilmArea } from '/modules/film-area.js';
 import { History } from '/modules/marks.js';
+import { holdPoint, removePoint, stepOf } from '/modules/moving.js';
 import { ink, line, paintPin, paintWord, stroke } from '/modules/paint.js';
 
 /**
@@ -74,10 +75,9 @@ anew.addEventListener('click', () => change((now) => {
 }));
 document.addEventListener('keydown', (event) => {
   const typing = event.target instanceof HTMLElement && event.target.matches('input[type=text]');
-  const key = event.key.toLowerCase();
-  if ((event.ctrlKey || event.metaKey) && !typing && (key === 'z' || key === 'y')) {
-    event.preventDefault();
-    takeBack(key === 'y' || event.shiftKey ? 'redo' : 'undo');
+  const step = stepOf(event, typing);
+  if (step) {
+    takeBack(step);
   }
 });
 for (const input of [spacing, trueLength]) {
@@ -212,50 +212,8 @@ function mark(at) {
  * @param {Point} at
  * @param {number} reach
  */
-function nearest(at, reach) {
-  const distances = history.now.points.map((point) => Math.hypot(point.x - at.x, point.y - at.y));
-  const index = distances.indexOf(Math.min(...distances));
-  return index >= 0 && distances[index] <= reach ? index : null;
-}
-
-/**
- * @param {Point} at
- * @param {number} reach
- * @returns {import('/modules/viewer.js').Hold | null}
- */
 function hold(at, reach) {
-  const index = nearest(at, reach);
-  if (index === null) {
-    return null;
-  }
-  let moving = false;
-  return {
-    move: (to) => {
-      /** @param {Drawn} now */
-      const make = (now) => {
-        now.points[index] = inside(to);
-      };
-      if (moving) {
-        history.amend(make);
-      } else {
-        history.change(make);
-      }
-      moving = true;
-      measureSoon();
-    },
-    drop: () => {},
-    cancel: () => {
-      if (moving) {
-        takeBack('undo');
-      }
-    },
-  };
-}
-
-/** @param {Point} at */
-function inside(at) {
-  const { width, height } = area.viewer;
-  return { x: Math.min(width - 1, Math.max(0, at.x)), y: Math.min(height - 1, Math.max(0, at.y)) };
+  return holdPoint(history, area.viewer, at, reach, measureSoon);
 }
 
 /**
@@ -263,12 +221,7 @@ function inside(at) {
  * @param {number} reach
  */
 function remove(at, reach) {
-  const index = nearest(at, reach);
-  if (index !== null) {
-    change((now) => {
-      now.points.splice(index, 1);
-    });
-  }
+  removePoint(history, at, reach, measureSoon);
 }
 
 /** Measures once the hand rests; the latest wins. */

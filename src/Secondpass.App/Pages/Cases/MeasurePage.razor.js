@@ -4,6 +4,7 @@ import { FilmArea } from '/modules/film-area.js';
 import {
   History, allBranches, findCanal, finishCanal, fromCaseDocument, nameOfNext, nearestOn, noMarks, removeCanal, toCanalDocument, toCaseDocument,
 } from '/modules/marks.js';
+import { stepOf } from '/modules/moving.js';
 import { paintBranch, paintNames, paintPin, paintPins, paintWord } from '/modules/paint.js';
 
 /**
@@ -49,11 +50,10 @@ const area = new FilmArea(byId('film'), 'of the case', {
 undo.addEventListener('click', () => takeBack());
 document.addEventListener('keydown', (event) => {
   const typing = event.target instanceof HTMLElement && event.target.matches('input[type=text]');
-  const key = event.key.toLowerCase();
-  if ((event.ctrlKey || event.metaKey) && !typing && (key === 'z' || key === 'y')) {
-    event.preventDefault();
-    takeBack(key === 'y' || event.shiftKey ? 'redo' : 'undo');
-  } else if (key === 'escape' && trunkOfBranch !== null) {
+  const step = stepOf(event, typing);
+  if (step) {
+    takeBack(step);
+  } else if (event.key === 'Escape' && trunkOfBranch !== null) {
     takeBack();
   }
 });

@@ -2,6 +2,7 @@ import { Refused, readFilm } from '/modules/api.js';
 import { byId } from '/modules/dom.js';
 import { FilmArea } from '/modules/film-area.js';
 import { History } from '/modules/marks.js';
+import { holdPoint, removePoint, stepOf } from '/modules/moving.js';
 import { ink, line, paintPin, stroke } from '/modules/paint.js';
 
 /** @typedef {import('/modules/marks.js').Point} Point */
@@ -44,10 +45,9 @@ anew.addEventListener('click', () => change((now) => {
 size.addEventListener('change', () => show());
 document.addEventListener('keydown', (event) => {
   const typing = event.target instanceof HTMLElement && event.target.matches('input[type=text]');
-  const key = event.key.toLowerCase();
-  if ((event.ctrlKey || event.metaKey) && !typing && (key === 'z' || key === 'y')) {
-    event.preventDefault();
-    takeBack(key === 'y' || event.shiftKey ? 'redo' : 'undo');
+  const step = stepOf(event, typing);
+  if (step) {
+    takeBack(step);
   }
 });
 void begin();
@@ -82,45 +82,8 @@ function takeBack(way) {
  * @param {Point} at
  * @param {number} reach
  */
-function nearest(at, reach) {
-  const distances = history.now.points.map((point) => Math.hypot(point.x - at.x, point.y - at.y));
-  const index = distances.indexOf(Math.min(...distances));
-  return index >= 0 && distances[index] <= reach ? index : null;
-}
-
-/**
- * @param {Point} at
- * @param {number} reach
- * @returns {import('/modules/viewer.js').Hold | null}
- */
 function hold(at, reach) {
-  const index = nearest(at, reach);
-  if (index === null) {
-    return null;
-  }
-  let moving = false;
-  return {
-    move: (to) => {
-      /** @param {{ points: Point[] }} now */
-      const make = (now) => {
-        const { width, height } = area.viewer;
-        now.points[index] = { x: Math.min(width - 1, Math.max(0, to.x)), y: Math.min(height - 1, Math.max(0, to.y)) };
-      };
-      if (moving) {
-        history.amend(make);
-      } else {
-        history.change(make);
-      }
-      moving = true;
-      show();
-    },
-    drop: () => {},
-    cancel: () => {
-      if (moving) {
-        takeBack('undo');
-      }
-    },
-  };
+  return holdPoint(history, area.viewer, at, reach, show);
 }
 
 /**
@@ -128,12 +91,7 @@ function hold(at, reach) {
  * @param {number} reach
  */
 function remove(at, reach) {
-  const index = nearest(at, reach);
-  if (index !== null) {
-    change((now) => {
-      now.points.splice(index, 1);
-    });
-  }
+  removePoint(history, at, reach, show);
 }
 
 function show() {

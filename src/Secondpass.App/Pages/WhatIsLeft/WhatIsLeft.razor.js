@@ -8,6 +8,7 @@ import {
   History, addPin, allBranches, findCanal, finishCanal, fromCaseDocument, levelOn, nameOfNext, nearestOn, noMarks, removeCanal, round,
   setTooth, toCanalDocument, toCaseDocument,
 } from '/modules/marks.js';
+import { holdOf, stepOf } from '/modules/moving.js';
 import { canalNames, quadrants, toothInWords } from '/modules/names.js';
 import { line, paintBranch, paintLandmark, paintNames, paintNew, paintPin, paintPins, paintWord, stroke, ink } from '/modules/paint.js';
 import { showResult } from '/modules/result-view.js';
@@ -342,14 +343,14 @@ function holdBefore(at, reach) {
   }
   const landmark = nearestLandmark('before', at, reach);
   if (landmark !== null) {
-    return holdOf((marks, to) => {
+    return moved((marks, to) => {
       marks.landmarks[landmark].before = to;
     });
   }
   const pin = nearestPin(at, reach);
   if (pin) {
     selected = pin.key;
-    return holdOf((marks, to) => {
+    return moved((marks, to) => {
       const held = findCanal(marks, pin.key)?.pins[pin.index];
       if (held) {
         Object.assign(held, to);
@@ -362,7 +363,7 @@ function holdBefore(at, reach) {
   }
   const path = pathOf(near);
   let index = -1;
-  return holdOf((marks, to) => {
+  return moved((marks, to) => {
     const canal = findCanal(marks, near);
     if (canal && index < 0) {
       index = addPin(canal, path, { ...at, hard: false });
@@ -374,33 +375,8 @@ function holdBefore(at, reach) {
   });
 }
 
-/**
- * Moves something with one undo for the whole way.
- * @param {(marks: import('/modules/marks.js').Marks, to: Point) => void} put
- * @returns {Hold}
- */
-function holdOf(put) {
-  let begun = false;
-  return {
-    move: (to) => {
-      const make = (/** @type {import('/modules/marks.js').Marks} */ marks) => put(marks, to);
-      if (begun) {
-        history.amend(make);
-      } else {
-        history.change(make);
-        begun = true;
-      }
-      changed();
-    },
-    drop: () => update(),
-    cancel: () => {
-      if (begun) {
-        history.undo();
-        changed();
-      }
-    },
-  };
-}
+/** @param {(marks: import('/modules/marks.js').Marks, to: Point) => void} put */
+const moved = (put) => holdOf(history, put, changed, update);
 
 /**
  * @param {Point} at
@@ -553,7 +529,7 @@ function holdAfter(at, reach) {
     return divide;
   }
   const landmark = after.showsOwnFilm ? nearestLandmark('after', at, reach) : null;
-  return landmark === null ? null : holdOf((marks, to) => {
+  return landmark === null ? null : moved((marks, to) => {
     marks.landmarks[landmark].after = to;
   });
 }
@@ -1340,9 +1316,9 @@ function step(way) {
 document.addEventListener('keydown', (event) => {
   const typing = event.target instanceof HTMLElement && event.target.matches('input[type=text], select, textarea');
   const key = event.key.toLowerCase();
-  if ((event.ctrlKey || event.metaKey) && !typing && (key === 'z' || key === 'y')) {
-    event.preventDefault();
-    step(key === 'y' || event.shiftKey ? 'redo' : 'undo');
+  const asked = stepOf(event, typing);
+  if (asked) {
+    step(asked);
   } else if (key === 'escape' && mode !== 'canals') {
     setMode('canals');
   } else if (key === 'o' && !typing && !event.ctrlKey && !event.metaKey && !event.altKey && readSetting('single-keys') !== 'off') {
