@@ -1,3 +1,6 @@
+using System.Numerics;
+using System.Runtime.InteropServices;
+
 namespace Secondpass.Radiographs.Pixels;
 
 /// <summary>Finds the grey from which on a film shows everything alike, as white as it can.</summary>
@@ -25,6 +28,23 @@ internal static class WhiteLimit
         var high = (float)range.High;
         var band = (float)((range.High - range.Low) * Band);
         Span<int> counts = stackalloc int[3];
+        var together = MemoryMarshal.Cast<float, Vector<float>>(values);
+        for (var i = 0; i < together.Length; i++)
+        {
+            // Few pixels are so light: most are passed over several at once.
+            if (Vector.LessThanAny(new Vector<float>(high) - together[i], new Vector<float>(3 * band)))
+            {
+                Count(values.Slice(i * Vector<float>.Count, Vector<float>.Count), high, band, counts);
+            }
+        }
+
+        Count(values[(together.Length * Vector<float>.Count)..], high, band, counts);
+
+        return counts[0] >= LeastPixels && counts[0] > Crowding * Math.Max(counts[1], counts[2]) ? high - band : float.PositiveInfinity;
+    }
+
+    private static void Count(ReadOnlySpan<float> values, float high, float band, Span<int> counts)
+    {
         foreach (var value in values)
         {
             var below = high - value;
@@ -33,7 +53,5 @@ internal static class WhiteLimit
                 counts[(int)(below / band)]++;
             }
         }
-
-        return counts[0] >= LeastPixels && counts[0] > Crowding * Math.Max(counts[1], counts[2]) ? high - band : float.PositiveInfinity;
     }
 }

@@ -35,6 +35,9 @@ internal static class BlurredCylinder
         private readonly int row;
         private readonly double towardsNextRow;
 
+        /// <summary>Rows of the table that a rod wider by its own radius lies lower; 0 where the blur is taken as the greatest.</summary>
+        private readonly double rowsPerRadius;
+
         /// <param name="radiusPixels">Radius of the rod, in pixels, positive.</param>
         /// <param name="blurPixels">Standard deviation of the blur, in pixels; taken as 2.4 radii when larger.</param>
         public Rod(double radiusPixels, double blurPixels)
@@ -45,25 +48,33 @@ internal static class BlurredCylinder
             placesPerPixel = (PlaceSteps - 1) / (GreatestPlace * radiusPixels);
             row = below * PlaceSteps;
             towardsNextRow = blur - below;
+            rowsPerRadius = blurPixels < GreatestBlur * radiusPixels ? blur : 0;
         }
 
         /// <summary>Length of ray inside the rod, blurred, in pixels.</summary>
         /// <param name="offsetPixels">Distance of the ray from the rod's axis, in pixels.</param>
-        public double Thickness(double offsetPixels)
+        public double Thickness(double offsetPixels) => WithSlopes(offsetPixels).Thickness;
+
+        /// <summary>The same, and how it grows per pixel of the offset and per pixel of the radius: slopes of the table between its neighbours.</summary>
+        /// <param name="offsetPixels">Signed distance of the ray from the rod's axis, in pixels.</param>
+        public (double Thickness, double PerOffset, double PerRadius) WithSlopes(double offsetPixels)
         {
             var place = Math.Abs(offsetPixels) * placesPerPixel;
             if (place >= PlaceSteps - 1)
             {
-                return 0;
+                return (0, 0, 0);
             }
 
             var below = (int)place;
             var share = place - below;
             var lower = Table.AsSpan(row + below, 2);
             var upper = Table.AsSpan(row + below + PlaceSteps, 2);
-            var onLower = lower[0] + (share * (lower[1] - lower[0]));
-            var onUpper = upper[0] + (share * (upper[1] - upper[0]));
-            return radius * (onLower + (towardsNextRow * (onUpper - onLower)));
+            var stepOnLower = lower[1] - lower[0];
+            var onLower = lower[0] + (share * stepOnLower);
+            var perRow = upper[0] + (share * (upper[1] - upper[0])) - onLower;
+            var unit = onLower + (towardsNextRow * perRow);
+            var perPlace = stepOnLower + (towardsNextRow * (upper[1] - upper[0] - stepOnLower));
+            return (radius * unit, Math.Sign(offsetPixels) * radius * perPlace * placesPerPixel, unit - (place * perPlace) - (rowsPerRadius * perRow));
         }
     }
 

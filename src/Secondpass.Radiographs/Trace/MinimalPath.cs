@@ -31,7 +31,7 @@ internal static class MinimalPath
         Array.Fill(best, float.PositiveInfinity);
         var cameFrom = new int[width * height];
         var settled = new bool[width * height];
-        var queue = new PriorityQueue<int, float>(4096);
+        var open = new PixelQueue();
         var start = (from.Y * width) + from.X;
         var goal = (to.Y * width) + to.X;
 
@@ -40,9 +40,9 @@ internal static class MinimalPath
         var least = 0.999f * LeastOf(cost);
         best[start] = 0;
         cameFrom[start] = -1;
-        queue.Enqueue(start, 0);
+        open.Add(start, 0);
         var diagonal = MathF.Sqrt(2);
-        while (queue.TryDequeue(out var here, out _))
+        while (open.TryTakeCheapest(out var here))
         {
             if (settled[here])
             {
@@ -78,7 +78,7 @@ internal static class MinimalPath
                     best[next] = through;
                     cameFrom[next] = here;
                     var (acrossLeft, downLeft) = (Math.Abs(x - to.X), Math.Abs(y - to.Y));
-                    queue.Enqueue(next, through + (least * (Math.Max(acrossLeft, downLeft) + ((diagonal - 1) * Math.Min(acrossLeft, downLeft)))));
+                    open.Add(next, through + (least * (Math.Max(acrossLeft, downLeft) + ((diagonal - 1) * Math.Min(acrossLeft, downLeft)))));
                 }
             }
         }

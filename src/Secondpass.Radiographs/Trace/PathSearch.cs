@@ -94,10 +94,11 @@ internal sealed class PathSearch
     public (bool BrightLine, double Strength) Tell()
     {
         // An unfilled canal is a faint dark line; a filling on an inverted film is a strong one.
-        openBright ??= Through(brightRidge, darkRidge, []);
-        openDark ??= Through(darkRidge, brightRidge, []);
+        Parallel.Invoke(
+            () => openBright ??= Through(brightRidge, darkRidge, []),
+            () => openDark ??= Through(darkRidge, brightRidge, []));
         var spread = Ranks.OfImage(grid, [0.02, 0.98]);
-        var strongDark = openDark.Strength > 1.6 * openBright.Strength && openDark.Strength > 0.035 * (spread[1] - spread[0]);
+        var strongDark = openDark!.Strength > 1.6 * openBright!.Strength && openDark.Strength > 0.035 * (spread[1] - spread[0]);
         return strongDark ? (false, openDark.Strength) : (true, openBright.Strength);
     }
 

@@ -39,22 +39,13 @@ internal readonly record struct RodFit(
         double sideReachPixels,
         double greatestRadius)
     {
-        var centre = startCentre;
-        var radius = Math.Clamp(startRadius, LeastRadiusPixels, greatestRadius);
+        var (centre, radius) = (startCentre, Math.Clamp(startRadius, LeastRadiusPixels, greatestRadius));
         var reach = radius + sideReachPixels;
-        Span<double> shadow = stackalloc double[profile.Length];
-        Span<double> movedShadow = stackalloc double[profile.Length];
-        Span<double> widerShadow = stackalloc double[profile.Length];
-        Span<double> nextShadow = stackalloc double[profile.Length];
-        var best = Linear(profile, blurPixels, centre, radius, startCentre, reach, shadow);
+        var (best, towards) = Linear(profile, blurPixels, centre, radius, startCentre, reach);
         var damping = 1e-2;
         for (var round = 0; round < 12; round++)
         {
-            const double Step = 0.05;
-            var byCentre = Linear(profile, blurPixels, centre + Step, radius, startCentre, reach, movedShadow);
-            var byRadius = Linear(profile, blurPixels, centre, radius + Step, startCentre, reach, widerShadow);
-            var (stepCentre, stepRadius) = GaussNewton(
-                profile, best, shadow, byCentre, movedShadow, byRadius, widerShadow, Step, startCentre, reach, damping);
+            var (stepCentre, stepRadius) = towards.Step(damping);
             var nextCentre = centre + Math.Clamp(stepCentre, -2, 2);
             var nextRadius = Math.Clamp(radius + Math.Clamp(stepRadius, -2, 2), LeastRadiusPixels, greatestRadius);
             if (Math.Abs(nextCentre - startCentre) > reach)
@@ -62,14 +53,12 @@ internal readonly record struct RodFit(
                 break;
             }
 
-            var next = Linear(profile, blurPixels, nextCentre, nextRadius, startCentre, reach, nextShadow);
+            var (next, onwards) = Linear(profile, blurPixels, nextCentre, nextRadius, startCentre, reach);
             if (next.ResidualDeviation < best.ResidualDeviation)
             {
                 var gain = best.ResidualDeviation - next.ResidualDeviation;
-                centre = nextCentre;
-                radius = nextRadius;
-                best = next;
-                nextShadow.CopyTo(shadow);
+                (centre, radius) = (nextCentre, nextRadius);
+                (best, towards) = (next, onwards);
                 damping = Math.Max(damping * 0.3, 1e-6);
                 if (gain < 1e-4 * best.ResidualDeviation)
                 {
@@ -89,31 +78,33 @@ internal readonly record struct RodFit(
         return best;
     }
 
-    /// <summary>Background, slope and strength for a rod of given place and size, by least squares; tells the rod's shadow at each value of the window.</summary>
+    /// <summary>
+    /// Background, slope and strength for a rod of given place and size, by least squares; and how the fit grows better from there, with
+    /// background, slope and strength following (Kaufman, BIT 1975;15:49–57).
+    /// </summary>
     [MethodImpl(Compilation.AtOnce)]
-    private static RodFit Linear(
+    private static (RodFit Rod, Towards Better) Linear(
         ReadOnlySpan<double> profile,
         double blurPixels,
         double centre,
         double radius,
         double windowCentre,
-        double windowReach,
-        Span<double> shadow)
+        double windowReach)
     {
         var (first, last) = Window(profile.Length, windowCentre, windowReach);
         var rodShadow = new BlurredCylinder.Rod(radius, blurPixels);
         double s0 = 0, s1 = 0, s2 = 0, st = 0, st1 = 0, stt = 0, sv = 0, sv1 = 0, svt = 0, svv = 0;
+        double c0 = 0, c1 = 0, ct = 0, cv = 0, r0 = 0, r1 = 0, rt = 0, rv = 0, cc = 0, cr = 0, rr = 0;
         for (var i = first; i <= last; i++)
         {
-            var offset = CrossProfile.OffsetOf(i, profile.Length) - centre;
-            var rod = rodShadow.Thickness(offset);
-            shadow[i] = rod;
             var value = profile[i];
             if (double.IsNaN(value))
             {
                 continue;
             }
 
+            var offset = CrossProfile.OffsetOf(i, profile.Length) - centre;
+            var (rod, perOffset, perRadius) = rodShadow.WithSlopes(offset);
             s0++;
             s1 += offset;
             s2 += offset * offset;
@@ -124,11 +115,31 @@ internal readonly record struct RodFit(
             sv1 += value * offset;
             svt += value * rod;
             svv += value * value;
+            c0 -= perOffset;
+            c1 -= perOffset * offset;
+            ct -= perOffset * rod;
+            cv -= perOffset * value;
+            r0 += perRadius;
+            r1 += perRadius * offset;
+            rt += perRadius * rod;
+            rv += perRadius * value;
+            cc += perOffset * perOffset;
+            cr -= perOffset * perRadius;
+            rr += perRadius * perRadius;
         }
 
         var (a, b, c) = Solve3(s0, s1, st, s2, st1, stt, sv, sv1, svt);
         var rest = svv - (a * sv) - (b * sv1) - (c * svt);
-        return new RodFit(centre, radius, c, a, b, Math.Sqrt(Math.Max(rest, 0) / Math.Max(1, s0 - 5)));
+        var (ac, bc, tc) = Solve3(s0, s1, st, s2, st1, stt, c0, c1, ct);
+        var (ar, br, tr) = Solve3(s0, s1, st, s2, st1, stt, r0, r1, rt);
+        return (
+            new RodFit(centre, radius, c, a, b, Math.Sqrt(Math.Max(rest, 0) / Math.Max(1, s0 - 5))),
+            new Towards(
+                c * c * (cc - (ac * c0) - (bc * c1) - (tc * ct)),
+                c * c * (cr - (ar * c0) - (br * c1) - (tr * ct)),
+                c * c * (rr - (ar * r0) - (br * r1) - (tr * rt)),
+                c * (cv - (a * c0) - (b * c1) - (c * ct)),
+                c * (rv - (a * r0) - (b * r1) - (c * rt))));
     }
 
     private static (int First, int Last) Window(int count, double centre, double reach)
@@ -138,52 +149,6 @@ internal readonly record struct RodFit(
         var last = Math.Clamp((int)Math.Ceiling(middle - centre + reach), 0, count - 1);
         return (first, last);
     }
-
-    [MethodImpl(Compilation.AtOnce)]
-    private static (double Centre, double Radius) GaussNewton(
-        ReadOnlySpan<double> profile,
-        RodFit here,
-        ReadOnlySpan<double> shadow,
-        RodFit byCentre,
-        ReadOnlySpan<double> movedShadow,
-        RodFit byRadius,
-        ReadOnlySpan<double> widerShadow,
-        double step,
-        double windowCentre,
-        double windowReach,
-        double damping)
-    {
-        var (first, last) = Window(profile.Length, windowCentre, windowReach);
-        double cc = 0, cr = 0, rr = 0, gc = 0, gr = 0;
-        for (var i = first; i <= last; i++)
-        {
-            if (double.IsNaN(profile[i]))
-            {
-                continue;
-            }
-
-            var offset = CrossProfile.OffsetOf(i, profile.Length);
-            var model = here.Model(offset, shadow[i]);
-            var alongCentre = (byCentre.Model(offset, movedShadow[i]) - model) / step;
-            var alongRadius = (byRadius.Model(offset, widerShadow[i]) - model) / step;
-            var rest = profile[i] - model;
-            cc += alongCentre * alongCentre;
-            cr += alongCentre * alongRadius;
-            rr += alongRadius * alongRadius;
-            gc += alongCentre * rest;
-            gr += alongRadius * rest;
-        }
-
-        cc *= 1 + damping;
-        rr *= 1 + damping;
-        var determinant = (cc * rr) - (cr * cr);
-        return determinant <= 1e-12 * cc * rr
-            ? (0, 0)
-            : (((rr * gc) - (cr * gr)) / determinant, ((cc * gr) - (cr * gc)) / determinant);
-    }
-
-    private double Model(double offset, double shadowPixels) =>
-        Background + (BackgroundSlope * (offset - CentrePixels)) + (GreyPerPixel * shadowPixels);
 
     private static (double A, double B, double C) Solve3(
         double m00,
@@ -216,5 +181,19 @@ internal readonly record struct RodFit(
         var b = (u1 - (e12 * c)) / d1;
         var a = (v0 - (m01 * b) - (m02 * c)) / m00;
         return (a, b, c);
+    }
+
+    /// <summary>The normal equations of centre and radius at a fit: products of how the model changes with each, and with what the fit leaves unexplained.</summary>
+    private readonly record struct Towards(double CentreCentre, double CentreRadius, double RadiusRadius, double CentreRest, double RadiusRest)
+    {
+        /// <summary>The damped step (Levenberg, Marquardt); none where both can't be told apart.</summary>
+        public (double Centre, double Radius) Step(double damping)
+        {
+            var (cc, rr) = (CentreCentre * (1 + damping), RadiusRadius * (1 + damping));
+            var determinant = (cc * rr) - (CentreRadius * CentreRadius);
+            return determinant <= 1e-12 * cc * rr
+                ? (0, 0)
+                : (((rr * CentreRest) - (CentreRadius * RadiusRest)) / determinant, ((cc * RadiusRest) - (CentreRadius * CentreRest)) / determinant);
+        }
     }
 }

@@ -51,9 +51,11 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
         });
 
         var blur = blurPixels ?? EstimateBlur(profiles, rods, greatestRadiusPixels);
+        var own = new RodFit[count];
+        Parallel.For(0, count, i => own[i] = RodFit.Find(profiles[i], blur, 0, rods[i].RadiusPixels, SideReachPixels, greatestRadiusPixels));
         for (var i = 0; i < count; i++)
         {
-            rods[i] = WithNeighbours(profiles, rods, i, blur, greatestRadiusPixels);
+            rods[i] = WithNeighbours(profiles, rods, own[i], i, blur, greatestRadiusPixels);
         }
 
         return new RodProfile(levels, rods, FindFilled(rods, levels, blur), blur);
@@ -187,14 +189,13 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
         return best;
     }
 
-    private static RodFit WithNeighbours(double[][] profiles, RodFit[] rods, int index, double blur, double greatestRadius)
+    private static RodFit WithNeighbours(double[][] profiles, RodFit[] rods, RodFit own, int index, double blur, double greatestRadius)
     {
         var from = Math.Max(0, index - 4);
         var to = Math.Min(rods.Length, index + 5);
         var radius = Ranks.Median([.. rods[from..to].Select(rod => rod.RadiusPixels)]);
         var centre = Ranks.Median([.. rods[from..to].Select(rod => rod.CentrePixels)]);
         var guided = RodFit.Find(profiles[index], blur, Math.Clamp(centre, -8, 8), radius, SideReachPixels, greatestRadius);
-        var own = RodFit.Find(profiles[index], blur, 0, rods[index].RadiusPixels, SideReachPixels, greatestRadius);
 
         // The neighbours' opinion wins unless the level's own fit is clearly better: radius jumps are rarer than bad fits.
         return Score(own, blur) > 1.5 * Score(guided, blur) ? own : guided;

@@ -18,8 +18,8 @@ internal sealed record RootWalls(RootSurface Left, RootSurface Right)
     /// <summary>Finds both surfaces.</summary>
     public static RootWalls Find(GreyImage image, CanalPath path, RodProfile rods, double millimetresPerPixel)
     {
-        RootSurface Side(int side) => RootSurface.Find(image, path, rods, side, LevelStepPixels, LeastWallMillimetres / millimetresPerPixel, GreatestWallMillimetres / millimetresPerPixel);
-        return new RootWalls(Side(+1), Side(-1));
+        var sides = SideBySide.Each([+1, -1], side => RootSurface.Find(image, path, rods, side, LevelStepPixels, LeastWallMillimetres / millimetresPerPixel, GreatestWallMillimetres / millimetresPerPixel));
+        return new RootWalls(sides[0], sides[1]);
     }
 
     /// <summary>Whether along a third of the filling or more another outline stands beside the root's own.</summary>
