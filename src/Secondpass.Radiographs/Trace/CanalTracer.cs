@@ -63,24 +63,30 @@ public static class CanalTracer
             }
         }
 
-        var upright = GreyImage.From(film);
-        GreyImage? inverted = null;
-        var traced = new List<(GreyImage Image, TracedWithRods Canal)>();
+        var shown = new Shown(film);
+        var kept = KeptTraces.Of(film);
+        var traced = new List<TracedAlone>();
         foreach (var clicks in canals)
         {
-            var search = PathSearch.Around(upright, clicks.Pins);
-            var isBright = search.Tell().BrightLine;
-            var image = isBright ? upright : inverted ??= GreyImage.From(film, inverted: true);
-            if (!TraceUpright(image, scale, clicks, isBright ? search : search.Inverted()).TryGet(out var canal, out var untraceable))
+            if (!kept.Find(scale, clicks, () => Alone(shown, scale, clicks)).TryGet(out var canal, out var untraceable))
             {
                 return untraceable;
             }
 
-            traced.Add((image, canal));
+            traced.Add(canal);
         }
 
         var sharpest = traced.SelectMany(each => each.Canal.Rods).Where(rods => rods.Filled.Count(filled => filled) >= LeastLevelsForBlur).Min(rods => (double?)rods.BlurPixels);
-        return Together([.. traced.Select(each => OfOneFilm(each.Image, scale, each.Canal, sharpest))], scale);
+        return Together([.. traced.Select(each => OfOneFilm(shown, scale, each, sharpest))], scale);
+    }
+
+    private static Answer<TracedAlone> Alone(Shown film, Calibration? scale, CanalClicks clicks)
+    {
+        var search = PathSearch.Around(film.With(isBright: true), clicks.Pins);
+        var isBright = search.Tell().BrightLine;
+        return TraceUpright(film.With(isBright), scale, clicks, isBright ? search : search.Inverted()).TryGet(out var canal, out var untraceable)
+            ? new TracedAlone(isBright, canal)
+            : untraceable;
     }
 
     /// <summary>
@@ -94,15 +100,16 @@ public static class CanalTracer
     }
 
     /// <summary>A canal read once more with the film's blur where it looked softer: a filling that lies half over another looks softer than it is.</summary>
-    private static TracedBranch OfOneFilm(GreyImage image, Calibration? scale, TracedWithRods canal, double? blurPixels)
+    private static TracedBranch OfOneFilm(Shown film, Calibration? scale, TracedAlone alone, double? blurPixels)
     {
+        var canal = alone.Canal;
         var next = 0;
         return Sharp(canal.Branch);
 
         TracedBranch Sharp(TracedBranch branch)
         {
             var rods = canal.Rods[next++];
-            var read = blurPixels is { } blur && rods.BlurPixels > SofterThanTheFilm * blur ? Read(image, scale, branch, rods, blur) : branch;
+            var read = blurPixels is { } blur && rods.BlurPixels > SofterThanTheFilm * blur ? Read(film.With(alone.IsBright), scale, branch, rods, blur) : branch;
             return read with { Branches = [.. branch.Branches.Select(Sharp)] };
         }
     }
@@ -124,6 +131,18 @@ public static class CanalTracer
 
     /// <summary>A traced branch with those below it, and the rods fitted along each: in the order of <see cref="TracedBranch.SelfAndBelow"/>.</summary>
     internal sealed record TracedWithRods(TracedBranch Branch, IReadOnlyList<RodProfile> Rods);
+
+    /// <summary>A canal traced without knowledge of the film's others, and whether its filling is brighter than dentine.</summary>
+    internal sealed record TracedAlone(bool IsBright, TracedWithRods Canal);
+
+    /// <summary>The film's grey values with fillings brighter than dentine, made when they are asked for.</summary>
+    private sealed class Shown(Radiograph film)
+    {
+        private GreyImage? upright;
+        private GreyImage? inverted;
+
+        public GreyImage With(bool isBright) => isBright ? upright ??= GreyImage.From(film) : inverted ??= GreyImage.From(film, inverted: true);
+    }
 
     /// <summary>What is wrong with the marks of a canal, or null.</summary>
     internal static Refusal? Check(Radiograph film, CanalClicks clicks)

@@ -3,7 +3,7 @@ namespace Secondpass.Radiographs.Trace;
 /// <summary>Pixels that wait to be looked at, the cheapest first; among equals the one nearer to the grid's start.</summary>
 /// <remarks>
 /// A heap of four children (Williams, Commun ACM 1964;7:347–348; four after Johnson, Inf Process Lett 1975;4:53–57) of single numbers: the bits of
-/// a float that is not negative rise with it, so that cost and pixel are compared at once. A third of the time of the library's queue.
+/// a float that is not negative rise with it, so that cost and pixel are compared at once.
 /// </remarks>
 internal sealed class PixelQueue
 {
