@@ -76,6 +76,9 @@ public sealed class Radiograph
     /// <summary>The window that the file asks to be shown with, or null.</summary>
     public GreyWindow? ShownWindow { get; }
 
+    /// <summary>The curve of shades that the file asks to be shown with, within <see cref="ShownWindow"/>; null where it asks for none or a straight one.</summary>
+    public GreyCurve? ShownCurve { get; init; }
+
     /// <summary>What the reader wants said, in sentences for the dentist.</summary>
     public IReadOnlyList<string> Notices { get; }
 

@@ -59,9 +59,9 @@ public static class ComparisonOverlay
         var panelWidth = Math.Min(Slot, greatestPanelHeight * before.Width / before.Height);
 
         var marks = new List<PictureMark>();
-        var first = new FilmPanel(marks, "film-before", FilmImage.Shown(before.Pixels, before.Width, whole, window), whole, At(0), panelWidth);
-        var second = new FilmPanel(marks, "film-after", FilmImage.Shown(comparison.Picture.AlignedAfter, before.Width, whole, window), whole, At(1), panelWidth);
-        var third = new FilmPanel(marks, "film-residue", FilmImage.Shown(comparison.Picture.AlignedAfter, before.Width, close, window, 0.05, 0.65), close, At(2), panelWidth);
+        var first = new FilmPanel(marks, "film-before", FilmImage.Shown(before.Pixels, before.Width, whole, window, before.ShownCurve), whole, At(0), panelWidth);
+        var second = new FilmPanel(marks, "film-after", FilmImage.Shown(comparison.Picture.AlignedAfter, before.Width, whole, window, before.ShownCurve), whole, At(1), panelWidth);
+        var third = new FilmPanel(marks, "film-residue", FilmImage.Shown(comparison.Picture.AlignedAfter, before.Width, close, window, before.ShownCurve, 0.05, 0.65), close, At(2), panelWidth);
         foreach (var panel in new[] { first, second, third })
         {
             panel.KeepFree(comparison.Branches.SelectMany(residue => residue.Branch.Path.Points));

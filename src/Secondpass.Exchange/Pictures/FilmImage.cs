@@ -49,16 +49,17 @@ internal static class FilmImage
         return new GreyWindow(black, Math.Max(black + 1, (int)white));
     }
 
-    /// <summary>A part of a film as shown through a window.</summary>
+    /// <summary>A part of a film as it is first shown: through its window, or with the curve of shades that its file asks for.</summary>
     /// <param name="pixels">Grey values, row by row.</param>
     /// <param name="filmWidth">Columns of the film.</param>
     /// <param name="region">The part shown.</param>
     /// <param name="window">Values shown black and white.</param>
+    /// <param name="curve">The curve of shades; null for a straight line.</param>
     /// <param name="darkest">What black becomes, 0 to 1: above 0, or below 1 for <paramref name="lightest"/>, a film steps back behind what is drawn on it.</param>
     /// <param name="lightest">What white becomes, 0 to 1.</param>
     /// <param name="greatestSidePixels">The most pixels on the longer side.</param>
     public static GreyImage Shown(
-        ReadOnlySpan<ushort> pixels, int filmWidth, FilmRegion region, GreyWindow window, double darkest = 0, double lightest = 1, int greatestSidePixels = GreatestSide)
+        ReadOnlySpan<ushort> pixels, int filmWidth, FilmRegion region, GreyWindow window, GreyCurve? curve = null, double darkest = 0, double lightest = 1, int greatestSidePixels = GreatestSide)
     {
         var (longSide, shortSide) = (Math.Max(region.Width, region.Height), Math.Min(region.Width, region.Height));
         var step = Math.Min(shortSide, (int)Math.Ceiling(longSide / (double)greatestSidePixels));
@@ -78,7 +79,10 @@ internal static class FilmImage
                     }
                 }
 
-                var share = Math.Clamp(((sum / (step * step)) - window.Black) / (window.White - window.Black), 0, 1);
+                var mean = sum / (step * step);
+                var share = curve is { Shades: var shades }
+                    ? shades.Span[Math.Min(shades.Length - 1, (int)Math.Round(mean, MidpointRounding.AwayFromZero))] / 255.0
+                    : Math.Clamp((mean - window.Black) / (window.White - window.Black), 0, 1);
                 shown[(row * width) + column] = (byte)Math.Round(255 * double.Lerp(darkest, lightest, share), MidpointRounding.AwayFromZero);
             }
         }

@@ -13,6 +13,6 @@ public static class FilmThumbnail
     {
         ArgumentNullException.ThrowIfNull(film);
         return PngPainter.Encode(FilmImage.Shown(
-            film.Pixels, film.Width, FilmRegion.Whole(film.Width, film.Height), FilmImage.WindowFor(film), greatestSidePixels: greatestSidePixels));
+            film.Pixels, film.Width, FilmRegion.Whole(film.Width, film.Height), FilmImage.WindowFor(film), film.ShownCurve, greatestSidePixels: greatestSidePixels));
     }
 }

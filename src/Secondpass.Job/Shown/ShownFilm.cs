@@ -10,6 +10,7 @@ namespace Secondpass.Job.Shown;
 /// <param name="Height">Rows.</param>
 /// <param name="GreatestValue">The greatest value that its depth can hold.</param>
 /// <param name="ShownWindow">The window that its file asks for, [black, white], or null.</param>
+/// <param name="ShownCurve">The shade from 0 to 255 that its file asks for each grey value from 0 on, where that is no straight line; else null.</param>
 /// <param name="SpacingMm">The scale that is used unless another is entered, in mm per pixel, or null.</param>
 /// <param name="ScaleWords">The scale and its source in words.</param>
 /// <param name="Notices">What the dentist should know of the film, in sentences.</param>
@@ -20,6 +21,7 @@ public sealed record ShownFilm(
     int Height,
     int GreatestValue,
     double[]? ShownWindow,
+    byte[]? ShownCurve,
     double? SpacingMm,
     string ScaleWords,
     IReadOnlyList<string> Notices,
@@ -38,6 +40,7 @@ public sealed record ShownFilm(
             film.Height,
             film.GreatestValue,
             film.ShownWindow is { } window ? [window.Black, window.White] : null,
+            film.ShownCurve?.Shades.ToArray(),
             scale?.MillimetresPerPixel,
             FilmWords.Scale(scale),
             film.Notices,

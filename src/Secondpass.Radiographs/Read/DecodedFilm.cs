@@ -19,6 +19,9 @@ internal sealed record DecodedFilm(
     GreyWindow? ShownWindow,
     IReadOnlyList<string> Notices)
 {
+    /// <summary>The curve of shades that the file asks for; null for none or a straight one.</summary>
+    public GreyCurve? ShownCurve { get; init; }
+
     /// <summary>How it was made of a photograph of a film; null when it was not.</summary>
     public PhotographedFilm? Photographed { get; init; }
 }

@@ -33,10 +33,6 @@ internal static class FilmNotices
     public const string GreyTableNotApplied =
         "The file carries a table that changes its grey values (modality LUT), but it can't be used; the stored values were taken without it.";
 
-    /// <summary>Another curve on the screen of the program that it came from.</summary>
-    public const string ShownTableStraightened =
-        "The file asks to be shown through a curve of greys (VOI LUT); it is shown straight from the same black to the same white, so middle greys may look different elsewhere.";
-
     /// <summary>Another picture on the screen of the program that it came from.</summary>
     public const string ShownTableNotApplied =
         "The file asks to be shown through a table of greys (VOI LUT) that can't be used; it is shown without it and may look different elsewhere.";

@@ -74,6 +74,7 @@ public static class FilmReader
             film.ShownWindow,
             film.Notices)
         {
+            ShownCurve = film.ShownCurve,
             Photographed = film.Photographed,
         };
     }

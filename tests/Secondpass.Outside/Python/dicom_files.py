@@ -12,6 +12,7 @@ from pydicom.uid import ExplicitVRLittleEndian, ImplicitVRLittleEndian, generate
 from film_files import add, path
 
 INTRA_ORAL = "1.2.840.10008.5.1.4.1.1.1.3"
+PALETTE_DESCRIPTORS = (0x00281101, 0x00281102, 0x00281103)
 SECONDARY = "1.2.840.10008.5.1.4.1.1.7"
 
 
@@ -34,6 +35,9 @@ def write(name, values, bits=12, allocated=16, syntax=ExplicitVRLittleEndian, so
     data.PixelRepresentation = 1 if values.dtype.kind == "i" else 0
     for keyword, value in elements.items():
         setattr(data, keyword, value)
+    for tag in PALETTE_DESCRIPTORS:
+        if tag in data:
+            data[tag].VR = "US"
     kind = ("i" if values.dtype.kind == "i" else "u") + str(allocated // 8)
     data.PixelData = values.astype("<" + kind).tobytes()
     if len(data.PixelData) % 2:

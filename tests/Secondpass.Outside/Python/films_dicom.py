@@ -10,6 +10,7 @@ import numpy as np
 import pydicom
 from PIL import Image
 from pydicom.dataset import Dataset
+from pydicom.pixel_data_handlers.util import apply_color_lut, convert_color_space
 from pydicom.sequence import Sequence
 from pydicom.sr._cid_dict import cid_concepts
 from pydicom.sr._concepts_dict import concepts
@@ -200,6 +201,77 @@ write("rgb-by-pixel.dcm", rgb8, 8, 8, sop=SECONDARY, photometric="RGB", PlanarCo
 add("rgb-by-pixel.dcm", luma(pydicom.dcmread(path("rgb-by-pixel.dcm")).pixel_array), 255, "pydicom")
 write("rgb-by-plane.dcm", np.ascontiguousarray(rgb8.transpose(2, 0, 1)), 8, 8, sop=SECONDARY, photometric="RGB", PlanarConfiguration=1)
 add("rgb-by-plane.dcm", luma(pydicom.dcmread(path("rgb-by-plane.dcm")).pixel_array), 255, "pydicom")
+
+# Tables of the screen that are curves; dcm2pnm shows them by the whole range of their bits.
+s_curve = 1 / (1 + np.exp(-8 * (np.linspace(0, 1, 2501) - 0.5)))
+for word, outputs, bits in (("s16", s_curve * 65535, 16), ("s12", s_curve * 4095, 12), ("falling", (1 - s_curve) * 65535, 16), ("part", 9000 + s_curve * 30000, 16)):
+    for photometric in ("MONOCHROME1", "MONOCHROME2"):
+        name = f"shown-curve-{word}-{photometric}.dcm"
+        write(name, grey12, photometric=photometric, VOILUTSequence=table(800, np.round(outputs).astype(int), bits))
+        add_grey(name)
+curve16 = np.round(s_curve * 65535).astype(int)
+write("shown-curve-signed.dcm", signed(grey12, 12), VOILUTSequence=table(-1200, curve16, 16, "SS"))
+write("shown-curve-rescaled.dcm", grey12, RescaleSlope=2, RescaleIntercept=-1000, RescaleType="US", VOILUTSequence=table(1800, curve16, 16, "SS"))
+write("shown-curve-turned.dcm", grey12, RescaleSlope=-1, RescaleIntercept=4095, RescaleType="US", VOILUTSequence=table(800, curve16, 16, "SS"))
+write("shown-curve-behind-table.dcm", grey12, ModalityLUTSequence=table(0, curve, 16), VOILUTSequence=table(20000, np.round(np.linspace(0, 255, 30001) ** 2).astype(int), 16))
+for name in ("shown-curve-signed.dcm", "shown-curve-rescaled.dcm", "shown-curve-turned.dcm", "shown-curve-behind-table.dcm"):
+    add_grey(name)
+write("sigmoid.dcm", grey12, WindowCenter=2000, WindowWidth=1500, VOILUTFunction="SIGMOID")
+add_grey("sigmoid.dcm")
+
+# Palettes of 8 and 16 bits, longer and shorter than the numbers need, beginning above and below zero; unpacked by pydicom.
+rng = np.random.default_rng(7)
+
+
+def palette(first, count, bits, one_byte=False):
+    elements = {}
+    for colour in ("Red", "Green", "Blue"):
+        entries = rng.integers(0, 2**bits, count)
+        elements[colour + "PaletteColorLookupTableDescriptor"] = [count % 65536, first, bits]
+        elements[colour + "PaletteColorLookupTableData"] = entries.astype("u1" if one_byte else "<u2").tobytes()
+    return elements
+
+
+def add_palette(name):
+    data = pydicom.dcmread(path(name))
+    add(name, luma(apply_color_lut(data.pixel_array, data)), 2 ** data.RedPaletteColorLookupTableDescriptor[2] - 1, "pydicom")
+
+
+for syntax, word in ((ExplicitVRLittleEndian, "explicit"), (ImplicitVRLittleEndian, "implicit")):
+    for name, values, bits, allocated, tables in (
+            ("256of8", film(), 8, 8, palette(0, 256, 8, one_byte=True)), ("256of16", film(), 8, 8, palette(0, 256, 16)),
+            ("short", film(), 8, 8, palette(40, 100, 16)), ("65536of16", film(greatest=65535), 16, 16, palette(0, 65536, 16)),
+            ("12in16", grey12, 12, 16, palette(0, 4096, 16))):
+        name = f"palette-{name}-{word}.dcm"
+        write(name, values, bits, allocated, syntax, sop=SECONDARY, photometric="PALETTE COLOR", **tables)
+        add_palette(name)
+for name in ("palette-256of8-explicit", "palette-256of16-explicit"):
+    for command, word in ((["dcmconv", "+tb"], "big-endian"), (["dcmcrle"], "runs")):
+        subprocess.run([*command, path(name + ".dcm"), path(f"{name}-{word}.dcm")], check=True)
+        data = pydicom.dcmread(path(name + ".dcm"))
+        add(f"{name}-{word}.dcm", luma(apply_color_lut(data.pixel_array, data)), 2 ** data.RedPaletteColorLookupTableDescriptor[2] - 1, "dcmtk as the writer, pydicom")
+write("palette-segments.dcm", film(), 8, 8, sop=SECONDARY, photometric="PALETTE COLOR")
+data = pydicom.dcmread(path("palette-segments.dcm"))
+for colour in ("Red", "Green", "Blue"):
+    data.add_new(f"{colour}PaletteColorLookupTableDescriptor", "US", [256, 0, 16])
+    setattr(data, f"Segmented{colour}PaletteColorLookupTableData", np.asarray([0, 1, 0, 1, 255, 65535], "<u2").tobytes())
+data.save_as(path("palette-segments.dcm"), write_like_original=False)
+add_refused("palette-segments.dcm", "This DICOM file uses a palette of colours written in segments, which is not read here.", "pydicom")
+
+# Two pixels beside each other share their colour differences; unpacked by pydicom, which repeats them, turned into red, green and blue by T.871.
+shared = np.empty((96, 130 * 2), np.uint8)
+ybr = colours(130, 96).astype(np.uint8)
+shared[:, 0::4], shared[:, 1::4] = ybr[:, 0::2, 0], ybr[:, 1::2, 0]
+shared[:, 2::4], shared[:, 3::4] = ybr[:, 0::2, 1], ybr[:, 0::2, 2]
+for syntax, word in ((ExplicitVRLittleEndian, "explicit"), (ImplicitVRLittleEndian, "implicit")):
+    name = f"ybr-full-422-{word}.dcm"
+    data = write(name, ybr, 8, 8, syntax, sop=SECONDARY, photometric="YBR_FULL_422", PlanarConfiguration=0)
+    data.PixelData = shared.tobytes()
+    data.save_as(path(name), write_like_original=False)
+    by_pixel = pydicom.dcmread(path(name)).pixel_array
+    add(name, luma(convert_color_space(by_pixel, "YBR_FULL", "RGB")), 255, "pydicom")
+subprocess.run(["dcmconv", "+tb", path("ybr-full-422-explicit.dcm"), path("ybr-full-422-big-endian.dcm")], check=True)
+add("ybr-full-422-big-endian.dcm", luma(convert_color_space(by_pixel, "YBR_FULL", "RGB")), 255, "dcmtk as the writer, pydicom")
 
 # dcmtk as the writer.
 write("plain.dcm", grey12, ImagerPixelSpacing=[0.03, 0.03], WindowCenter=2000, WindowWidth=1500)

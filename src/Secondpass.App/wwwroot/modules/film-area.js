@@ -1,13 +1,13 @@
 import { readPixels } from './api.js';
 import { part } from './dom.js';
-import { adjusted, firstWindow, render } from './film.js';
+import { adjusted, firstLook, render } from './film.js';
 import { Viewer } from './viewer.js';
 
 /**
  * @typedef {import('./film.js').Grey} Grey
- * @typedef {import('./film.js').Window} Window
- * @typedef {{ shown: import('./api.js').ShownFilm, grey: Grey, first: Window }} LoadedFilm
- * @typedef {{ grey: Grey, first: Window }} Picture something else that is shown in the film's place
+ * @typedef {import('./film.js').Look} Look
+ * @typedef {{ shown: import('./api.js').ShownFilm, grey: Grey, first: Look }} LoadedFilm
+ * @typedef {{ grey: Grey, first: Look }} Picture something else that is shown in the film's place
  */
 
 /** One film on the page: its canvas, and its tools for looking. */
@@ -80,7 +80,7 @@ export class FilmArea {
   /** @param {import('./api.js').ShownFilm} shown */
   async load(shown) {
     const grey = { width: shown.width, height: shown.height, greatest: shown.greatest_value, pixels: await readPixels(shown.id) };
-    this.take({ shown, grey, first: firstWindow(grey, shown.shown_window) });
+    this.take({ shown, grey, first: firstLook(grey, shown) });
   }
 
   /** @param {LoadedFilm | null} film */
@@ -118,8 +118,8 @@ export class FilmArea {
       return;
     }
     const { grey, first } = this.original || !this.instead ? film : this.instead;
-    const window = this.original ? first : adjusted(first, Number(this.brightness.value), Number(this.contrast.value));
-    render(grey, window, this.inverted && !this.original, this.rendered);
+    const window = this.original ? first.window : adjusted(first.window, Number(this.brightness.value), Number(this.contrast.value));
+    render(grey, first, window, this.inverted && !this.original, this.rendered);
     this.viewer.show(this.rendered, grey.width, grey.height);
   }
 

@@ -1,6 +1,7 @@
 /**
  * @typedef {{ width: number, height: number, greatest: number, pixels: Uint16Array }} Grey a grey picture
  * @typedef {{ black: number, white: number }} Window
+ * @typedef {{ window: Window, shades: Uint8Array | null }} Look how a film is shown at first; shades: of each grey value, null for a straight line through the window
  */
 
 /**
@@ -10,7 +11,7 @@
  * @param {[number, number] | null} asked
  * @returns {Window}
  */
-export function firstWindow(film, asked) {
+function firstWindow(film, asked) {
   if (asked) {
     return { black: asked[0], white: asked[1] };
   }
@@ -22,6 +23,17 @@ export function firstWindow(film, asked) {
   const from = rank(counts, tail);
   const to = rank(counts, film.pixels.length - tail);
   return to - from > film.greatest / 2 || to <= from ? { black: 0, white: film.greatest } : { black: from, white: to };
+}
+
+/**
+ * How a film is shown at first: with the curve of shades that its file asks for, or straight through the first window.
+ * @param {Grey} film
+ * @param {{ shown_window: [number, number] | null, shown_curve: string | null }} asked
+ * @returns {Look}
+ */
+export function firstLook(film, asked) {
+  const shades = asked.shown_curve === null ? null : Uint8Array.from(atob(asked.shown_curve), (letter) => letter.charCodeAt(0));
+  return { window: firstWindow(film, asked.shown_window), shades };
 }
 
 /**
@@ -54,18 +66,23 @@ export function adjusted(window, brightness, contrast) {
 }
 
 /**
- * Draws a grey picture through a window.
+ * Draws a grey picture through a window. Where the first look was a curve, its shades are pushed together or pulled apart with the window.
  * @param {Grey} film
+ * @param {Look} first
  * @param {Window} window
  * @param {boolean} inverted
  * @param {HTMLCanvasElement} [target] made when it is missing
  */
-export function render(film, window, inverted, target = document.createElement('canvas')) {
+export function render(film, first, window, inverted, target = document.createElement('canvas')) {
   const table = new Uint32Array(film.greatest + 1);
   const span = Math.max(1e-6, window.white - window.black);
+  const { shades } = first;
+  const firstSpan = first.window.white - first.window.black;
   for (let value = 0; value < table.length; value++) {
-    const share = Math.min(1, Math.max(0, (value - window.black) / span));
-    const grey = Math.round(255 * (inverted ? 1 - share : share));
+    const share = (value - window.black) / span;
+    const place = Math.round(Math.min(film.greatest, Math.max(0, first.window.black + share * firstSpan)));
+    const shade = shades ? shades[place] : Math.round(255 * Math.min(1, Math.max(0, share)));
+    const grey = inverted ? 255 - shade : shade;
     table[value] = 0xff000000 | (grey << 16) | (grey << 8) | grey;
   }
   return draw(film.width, film.height, target, (shown) => {

@@ -42,21 +42,35 @@ internal sealed record DicomGreys(DicomPicture Picture, DicomTable? Table, Dicom
         }
     }
 
-    /// <summary>The first window that the file states, or the one from black to white of its first table; or null.</summary>
+    /// <summary>How the file asks to be shown at first: by its first table of shades, or else its first window; neither changes a kept value.</summary>
+    /// <remarks>PS3.3, C.11.2.1: a table and a window are two ways to show the same film, and either may be taken. The table says more.</remarks>
     /// <param name="elements">The file's elements.</param>
     /// <param name="notices">Where notices go.</param>
-    public GreyWindow? Window(DicomElements elements, List<string> notices)
+    /// <returns>The window, or null; and the curve of shades, null where it is straight.</returns>
+    public (GreyWindow? Window, GreyCurve? Curve) Look(DicomElements elements, List<string> notices)
     {
-        if (elements.Decimals(DicomTag.WindowCentre) is [var centre, ..] && elements.Decimals(DicomTag.WindowWidth) is [var width, ..])
+        if (elements.Has(DicomTag.WindowTable))
         {
-            // PS3.3, C.11.2.1.2: the default LINEAR spans c − 0.5 ± (w − 1)/2; LINEAR_EXACT, and the middle of SIGMOID, c ± w/2.
-            var isExact = elements.Text(DicomTag.WindowFunction) is "LINEAR_EXACT" or "SIGMOID";
-            var middle = isExact ? centre : centre - 0.5;
-            var half = isExact ? width / 2 : (width - 1) / 2;
-            return Between(middle - half, middle + half);
+            if (FromTable(elements) is { } shown)
+            {
+                return shown;
+            }
+
+            notices.Add(FilmNotices.ShownTableNotApplied);
         }
 
-        return elements.Has(DicomTag.WindowTable) ? FromTable(elements, notices) : null;
+        if (elements.Decimals(DicomTag.WindowCentre) is not [var centre, ..] || elements.Decimals(DicomTag.WindowWidth) is not [var width, ..])
+        {
+            return (null, null);
+        }
+
+        // PS3.3, C.11.2.1.2 and 3: the default LINEAR spans c − 0.5 ± (w − 1)/2; LINEAR_EXACT, and the middle of SIGMOID, c ± w/2.
+        var function = elements.Text(DicomTag.WindowFunction);
+        var isExact = function is "LINEAR_EXACT" or "SIGMOID";
+        var middle = isExact ? centre : centre - 0.5;
+        var half = isExact ? width / 2 : (width - 1) / 2;
+        var window = Between(middle - half, middle + half);
+        return (window, window is not null && function == "SIGMOID" ? Curve(output => 1 / (1 + Math.Exp(-4 * (output - centre) / width))) : null);
     }
 
     // PS3.3, C.8.11.3: the shape decides what the output is; where there is none, the kind does.
@@ -72,30 +86,49 @@ internal sealed record DicomGreys(DicomPicture Picture, DicomTable? Table, Dicom
         return picture.LargerIsDarker;
     }
 
-    private GreyWindow? FromTable(DicomElements elements, List<string> notices)
+    private (GreyWindow? Window, GreyCurve? Curve)? FromTable(DicomElements elements)
     {
         var mayBeNegative = Table is null && (Picture.IsSigned || Rescale.Intercept < 0 || Rescale.IsFalling);
-        if (DicomTable.Read(elements, DicomTag.WindowTable, mayBeNegative) is not { } shown || shown.Outputs[0] >= shown.Outputs[^1])
+        if (DicomTable.Read(elements, DicomTag.WindowTable, mayBeNegative) is not { } shown || !shown.Outputs.AsSpan().ContainsAnyExcept(shown.Outputs[0]))
         {
-            notices.Add(FilmNotices.ShownTableNotApplied);
             return null;
         }
 
+        // The window is where shades change: between the last of the first shade and the first of the last.
         var outputs = shown.Outputs.AsSpan();
-        var (darkest, lightest) = (outputs[0], outputs[^1]);
-        var black = outputs.IndexOfAnyExcept(darkest) - 1;
-        var white = outputs.LastIndexOfAnyExcept(lightest) + 1;
-        for (var i = black; i <= white; i++)
+        var (first, last) = (outputs[0], outputs[^1]);
+        var from = outputs.IndexOfAnyExcept(first) - 1;
+        var to = outputs.LastIndexOfAnyExcept(last) + 1;
+        if (Between(shown.First + from, shown.First + to) is not { } window)
         {
-            var straight = darkest + ((double)(lightest - darkest) * (i - black) / (white - black));
-            if (Math.Abs(outputs[i] - straight) > OneShade * shown.GreatestOutput)
+            return null;
+        }
+
+        // A window shows the same where the table runs straight from black to white.
+        var white = shown.GreatestOutput;
+        for (var i = from; i <= to; i++)
+        {
+            if (Math.Abs(outputs[i] - ((double)white * (i - from) / (to - from))) > OneShade * white)
             {
-                notices.Add(FilmNotices.ShownTableStraightened);
-                break;
+                return (window, Curve(output => (double)shown.Of(output) / white));
             }
         }
 
-        return Between(shown.First + black, shown.First + white);
+        return (window, null);
+    }
+
+    private GreyCurve Curve(Func<double, double> share)
+    {
+        var turned = IsInverted != Rescale.IsFalling;
+        var shades = new byte[GreatestValue + 1];
+        for (var kept = 0; kept < shades.Length; kept++)
+        {
+            var value = IsInverted ? GreatestValue - kept : kept;
+            var output = Table is null ? Rescale.Of(value - Picture.Raised) : value;
+            shades[kept] = (byte)Math.Round(255 * (turned ? 1 - share(output) : share(output)), MidpointRounding.AwayFromZero);
+        }
+
+        return new GreyCurve(shades);
     }
 
     private GreyWindow? Between(double from, double to)

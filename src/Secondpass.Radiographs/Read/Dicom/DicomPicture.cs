@@ -5,15 +5,14 @@ namespace Secondpass.Radiographs.Read.Dicom;
 /// <summary>How the pixels of a DICOM film are stored (DICOM PS3.3, C.7.6.3).</summary>
 /// <param name="Width">Columns.</param>
 /// <param name="Height">Rows.</param>
-/// <param name="IsColour">Whether each pixel has three values.</param>
-/// <param name="IsLumaAndDifferences">Whether these are a luma and two colour differences; else red, green and blue.</param>
+/// <param name="Colour">What the values of a pixel mean.</param>
 /// <param name="IsPlanar">Whether all red values come before all green ones.</param>
 /// <param name="LargerIsDarker">Whether the file's smallest value is to be shown white.</param>
 /// <param name="BytesPerValue">1 or 2.</param>
 /// <param name="Stored">Bits of a value.</param>
 /// <param name="Shift">Bits below the value.</param>
 /// <param name="IsSigned">Whether values are two's complement.</param>
-internal sealed record DicomPicture(int Width, int Height, bool IsColour, bool IsLumaAndDifferences, bool IsPlanar, bool LargerIsDarker, int BytesPerValue, int Stored, int Shift, bool IsSigned)
+internal sealed record DicomPicture(int Width, int Height, DicomColour Colour, bool IsPlanar, bool LargerIsDarker, int BytesPerValue, int Stored, int Shift, bool IsSigned)
 {
     /// <summary>The greatest value, after signed values were raised by half the range.</summary>
     public int GreatestValue => (1 << Stored) - 1;
@@ -21,11 +20,17 @@ internal sealed record DicomPicture(int Width, int Height, bool IsColour, bool I
     /// <summary>What was added to signed values: half the range; 0 for unsigned ones.</summary>
     public int Raised => IsSigned ? 1 << (Stored - 1) : 0;
 
-    /// <summary>Values of one pixel.</summary>
+    /// <summary>Whether each pixel has three values, once they are unpacked.</summary>
+    public bool IsColour => Colour is DicomColour.Rgb or DicomColour.Differences or DicomColour.SharedDifferences;
+
+    /// <summary>Values of one pixel, once they are unpacked.</summary>
     public int Channels => IsColour ? 3 : 1;
 
-    /// <summary>Bytes of the whole picture.</summary>
-    public long Length => (long)Width * Height * Channels * BytesPerValue;
+    /// <summary>Values of the whole picture, as they are stored.</summary>
+    public int StoredCount => Width * Height * (Colour == DicomColour.SharedDifferences ? 2 : Channels);
+
+    /// <summary>Bytes of the whole picture, as they are stored.</summary>
+    public long Length => (long)StoredCount * BytesPerValue;
 
     /// <summary>The value in a cell, raised where it is signed: turning the sign bit round adds half the range to a two's complement value.</summary>
     public int Value(ushort cell) => ((cell >> Shift) & GreatestValue) ^ Raised;
@@ -46,19 +51,38 @@ internal sealed record DicomPicture(int Width, int Height, bool IsColour, bool I
         }
 
         var channels = elements.Number(DicomTag.SamplesPerPixel) ?? 1;
+        DicomColour? kind = colour switch
+        {
+            "MONOCHROME1" or "MONOCHROME2" => DicomColour.Grey,
+            "PALETTE COLOR" => DicomColour.Palette,
+            "RGB" => DicomColour.Rgb,
+            "YBR_FULL" => DicomColour.Differences,
 
-        // With half of the colour differences left out, unpacked pixels stand otherwise than three by three; in a JPEG picture that is seen there.
-        var hasDifferences = colour == "YBR_FULL" || (colour == "YBR_FULL_422" && elements.Syntax.Packing == PixelPacking.Jpeg);
-        var isColour = colour == "RGB" || hasDifferences;
-        if (!(isColour || colour is "MONOCHROME1" or "MONOCHROME2"))
+            // A JPEG picture says itself which of its colour differences are left out.
+            "YBR_FULL_422" => elements.Syntax.Packing == PixelPacking.Jpeg ? DicomColour.Differences : DicomColour.SharedDifferences,
+            _ => null,
+        };
+        if (kind is not { } known)
         {
             var shown = new string([.. colour.Where(character => char.IsAsciiLetterOrDigit(character) || character is '_' or ' ').Take(16)]);
             return FilmRefusals.Unsupported(DicomReader.Name, $"the colour kind “{shown}”");
         }
 
-        if (channels != (isColour ? 3 : 1))
+        var isGreyOrPalette = known is DicomColour.Grey or DicomColour.Palette;
+        if (channels != (isGreyOrPalette ? 1 : 3))
         {
             return FilmRefusals.Damaged(DicomReader.Name, $"it states {channels} values for each pixel of kind {colour}");
+        }
+
+        // PS3.5, 8.2.2: runs hold whole channels. PS3.3, C.7.6.3.1.2: two pixels side by side share their colour differences.
+        if (known == DicomColour.SharedDifferences && elements.Syntax.Packing == PixelPacking.Runs)
+        {
+            return FilmRefusals.Unsupported(DicomReader.Name, $"the colour kind “{colour}” packed in runs");
+        }
+
+        if (known == DicomColour.SharedDifferences && width % 2 != 0)
+        {
+            return FilmRefusals.Damaged(DicomReader.Name, $"its {width} columns are no pairs, which pixels of kind {colour} need");
         }
 
         if (allocated is not (8 or 16))
@@ -81,8 +105,7 @@ internal sealed record DicomPicture(int Width, int Height, bool IsColour, bool I
         return new DicomPicture(
             width,
             height,
-            isColour,
-            hasDifferences,
+            known,
             elements.Number(DicomTag.PlanarConfiguration) == 1,
             colour == "MONOCHROME1",
             allocated / 8,

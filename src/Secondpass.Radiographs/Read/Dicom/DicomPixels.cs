@@ -56,7 +56,7 @@ internal sealed record DicomPixels(ushort[] Cells, bool IsPlanar, bool HasLoss, 
         }
 
         var isBigEndian = elements.Syntax.Encoding.IsBigEndian;
-        var cells = new ushort[picture.Width * picture.Height * picture.Channels];
+        var cells = new ushort[picture.StoredCount];
         if (picture.BytesPerValue == 2)
         {
             MemoryMarshal.Cast<byte, ushort>(data)[..cells.Length].CopyTo(cells);
@@ -65,7 +65,7 @@ internal sealed record DicomPixels(ushort[] Cells, bool IsPlanar, bool HasLoss, 
                 BinaryPrimitives.ReverseEndianness(cells, cells);
             }
 
-            return new DicomPixels(cells, picture.IsPlanar, false, isCutOff);
+            return Whole(picture, cells, isCutOff);
         }
 
         // Cells of one byte in words of two stand in the order of the words' bytes (PS3.5, 8.1.1 and Annex D).
@@ -75,7 +75,26 @@ internal sealed record DicomPixels(ushort[] Cells, bool IsPlanar, bool HasLoss, 
             cells[i] = (i ^ other) < data.Length ? data[i ^ other] : (ushort)0;
         }
 
-        return new DicomPixels(cells, picture.IsPlanar, false, isCutOff);
+        return Whole(picture, cells, isCutOff);
+    }
+
+    // Y1 Y2 Cb Cr of two pixels beside each other become Y1 Cb Cr Y2 Cb Cr (PS3.3, C.7.6.3.1.2).
+    private static DicomPixels Whole(DicomPicture picture, ushort[] cells, bool isCutOff)
+    {
+        if (picture.Colour != DicomColour.SharedDifferences)
+        {
+            return new DicomPixels(cells, picture.IsPlanar, false, isCutOff);
+        }
+
+        var whole = new ushort[picture.Width * picture.Height * picture.Channels];
+        for (var (from, to) = (0, 0); from < cells.Length; from += 4, to += 6)
+        {
+            (whole[to], whole[to + 3]) = (cells[from], cells[from + 1]);
+            whole[to + 1] = whole[to + 4] = cells[from + 2];
+            whole[to + 2] = whole[to + 5] = cells[from + 3];
+        }
+
+        return new DicomPixels(whole, false, false, isCutOff);
     }
 
     private static Answer<DicomPixels> FromJpeg(DicomPicture picture, DicomPieces pieces)

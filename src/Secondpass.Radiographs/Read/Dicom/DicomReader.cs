@@ -1,4 +1,5 @@
 using Secondpass.Domain;
+using Secondpass.Domain.Films;
 
 namespace Secondpass.Radiographs.Read.Dicom;
 
@@ -42,9 +43,15 @@ internal static class DicomReader
             return new DecodedFilm(picture.Width, picture.Height, Colour(picture, stored, notices), picture.GreatestValue, spacing, null, notices);
         }
 
+        if (picture.Colour == DicomColour.Palette)
+        {
+            return FromPalette(elements, picture, stored, spacing, notices);
+        }
+
         var greys = DicomGreys.From(elements, picture, notices);
         greys.Keep(stored.Cells);
-        return new DecodedFilm(picture.Width, picture.Height, stored.Cells, greys.GreatestValue, spacing, greys.Window(elements, notices), notices);
+        var (window, curve) = greys.Look(elements, notices);
+        return new DecodedFilm(picture.Width, picture.Height, stored.Cells, greys.GreatestValue, spacing, window, notices) { ShownCurve = curve };
     }
 
     private static Refusal NoPicture(DicomElements elements)
@@ -77,6 +84,22 @@ internal static class DicomReader
         }
     }
 
+    private static Answer<DecodedFilm> FromPalette(DicomElements elements, DicomPicture picture, DicomPixels stored, FileSpacing? spacing, List<string> notices)
+    {
+        if (stored.HasLoss)
+        {
+            return FilmRefusals.Unsupported(Name, "a palette of colours whose numbers were compressed with loss");
+        }
+
+        if (!DicomPalette.From(elements, picture.IsSigned).TryGet(out var palette, out var refusal))
+        {
+            return refusal;
+        }
+
+        notices.Add(Luminance.Notice(palette.Apply(picture, stored.Cells)));
+        return new DecodedFilm(picture.Width, picture.Height, stored.Cells, palette.GreatestValue, spacing, null, notices);
+    }
+
     private static ushort[] Colour(DicomPicture picture, DicomPixels stored, List<string> notices)
     {
         var pixels = new ushort[picture.Width * picture.Height];
@@ -87,7 +110,7 @@ internal static class DicomReader
             var red = picture.Value(stored.Cells[i * pixelStep]);
             var green = picture.Value(stored.Cells[(i * pixelStep) + channelStep]);
             var blue = picture.Value(stored.Cells[(i * pixelStep) + (2 * channelStep)]);
-            if (picture.IsLumaAndDifferences)
+            if (picture.Colour != DicomColour.Rgb)
             {
                 (red, green, blue) = Luminance.ToRgb(red, green, blue, picture.Stored);
             }

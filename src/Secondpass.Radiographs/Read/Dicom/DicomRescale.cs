@@ -30,6 +30,9 @@ internal readonly record struct DicomRescale(double Slope, double Intercept)
         return new DicomRescale(1, 0);
     }
 
+    /// <summary>The output of a stored value.</summary>
+    public double Of(double stored) => (Slope * stored) + Intercept;
+
     /// <summary>The stored value, possibly fractional, that gives an output.</summary>
     public double ToStored(double output) => (output - Intercept) / Slope;
 }

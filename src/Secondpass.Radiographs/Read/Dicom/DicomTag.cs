@@ -45,6 +45,13 @@ internal static class DicomTag
     public const uint RescaleIntercept = 0x00281052;
     public const uint RescaleSlope = 0x00281053;
     public const uint WindowFunction = 0x00281056;
+    public const uint RedDescriptor = 0x00281101;
+    public const uint GreenDescriptor = 0x00281102;
+    public const uint BlueDescriptor = 0x00281103;
+    public const uint RedTable = 0x00281201;
+    public const uint GreenTable = 0x00281202;
+    public const uint BlueTable = 0x00281203;
+    public const uint RedSegments = 0x00281221;
     public const uint LossyCompression = 0x00282110;
     public const uint ModalityTable = 0x00283000;
     public const uint TableDescriptor = 0x00283002;
@@ -65,6 +72,7 @@ internal static class DicomTag
         PhotometricInterpretation or PlanarConfiguration or NumberOfFrames or Rows or Columns or PixelSpacing or PixelAspectRatio => true,
         BitsAllocated or BitsStored or HighBit or PixelRepresentation or PixelSpacingCalibrationType or WindowCentre or WindowWidth => true,
         RescaleIntercept or RescaleSlope or WindowFunction or LossyCompression or ModalityTable or TableDescriptor or TableData => true,
+        RedDescriptor or GreenDescriptor or BlueDescriptor or RedTable or GreenTable or BlueTable or RedSegments => true,
         WindowTable or PresentationShape or FloatPixelData or DoublePixelData or PixelData => true,
         _ => false,
     };

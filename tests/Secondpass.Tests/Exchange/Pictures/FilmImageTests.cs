@@ -63,6 +63,14 @@ public sealed class FilmImageTests
         Assert.Equal(5000, FilmImage.Shown(film.Pixels, 5000, FilmRegion.Whole(5000, 1), new GreyWindow(0, 1)).Width);
     }
 
+    [Fact]
+    public void Shows_the_shades_of_the_curve_that_a_file_asks_for()
+    {
+        byte[] shades = [0, 200, 250, 255];
+
+        Assert.Equal([0, 200, 250, 255], FilmImage.Shown([0, 1, 2, 3], 2, FilmRegion.Whole(2, 2), new GreyWindow(0, 3), new GreyCurve(shades)).Pixels.ToArray());
+    }
+
     private static Radiograph Film(ushort[] pixels, int width, int height, GreyWindow? window) =>
         new(width, height, pixels, 65535, FilmFormat.Simulated, new string('0', 64), shownWindow: window);
 }

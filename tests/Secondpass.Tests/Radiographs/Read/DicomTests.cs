@@ -238,27 +238,105 @@ public sealed class DicomTests
     }
 
     [Fact]
-    public void Shows_a_film_between_black_and_white_of_its_table_and_says_when_that_is_a_curve()
+    public void Shows_a_film_with_the_curve_of_its_table_and_keeps_its_values()
     {
-        const string curve = "The file asks to be shown through a curve of greys (VOI LUT); it is shown straight from the same black to the same white, so middle greys may look different elsewhere.";
-        var straight = Film(DicomFile.Sound(Table(0x00283010, 1000, 8, [0, 0, 100, 200, 200])));
+        var straight = Film(DicomFile.Sound(Table(0x00283010, 1000, 8, [0, 0, 127, 255, 255])));
         var curved = Film(DicomFile.Sound(Table(0x00283010, 1000, 8, [0, 0, 20, 200, 200]), DicomFile.Text(0x00280004, "CS", "MONOCHROME1")));
-        var falling = Film(DicomFile.Sound(Table(0x00283010, 1000, 8, [200, 100, 0])));
+        var falling = Film(DicomFile.Sound(Table(0x00283010, 1000, 8, [255, 100, 0])));
+        var sound = Film(DicomFile.Sound());
 
         Assert.Equal((new GreyWindow(1001, 1003), 0), (straight.ShownWindow, straight.Notices.Count));
-        Assert.Equal(new GreyWindow(4095 - 1003, 4095 - 1001), curved.ShownWindow);
-        Assert.Equal([curve], curved.Notices);
-        Assert.Null(falling.ShownWindow);
-        Assert.Equal(["The file asks to be shown through a table of greys (VOI LUT) that can't be used; it is shown without it and may look different elsewhere."], falling.Notices);
+        Assert.Null(straight.ShownCurve);
+        Assert.Equal((new GreyWindow(4095 - 1003, 4095 - 1001), 0), (curved.ShownWindow, curved.Notices.Count));
+        Assert.Equal([55, 55, 235, 255, 255], Shades(curved, 0, 4095 - 1003, 4095 - 1002, 4095 - 1001, 4095));
+        Assert.Equal((new GreyWindow(1000, 1002), 0), (falling.ShownWindow, falling.Notices.Count));
+        Assert.Equal([255, 255, 100, 0, 0], Shades(falling, 0, 1000, 1001, 1002, 4095));
+        Assert.Equal(sound.Pixels.ToArray(), straight.Pixels.ToArray());
+        Assert.Equal(sound.Pixels.ToArray(), falling.Pixels.ToArray());
+        Assert.All(Enumerable.Range(0, 4096), i => Assert.Equal(4095 - sound.Pixels[i], curved.Pixels[i]));
     }
 
-    // PS3.3, C.11.2.1: a window and a table are two ways to show the same film; the window is the plainer one.
+    // PS3.3, C.11.2.1.3.1: the middle is half, and a quarter of the width off it 1/(1 + e^∓1).
     [Fact]
-    public void Takes_the_window_where_there_is_a_table_too()
+    public void Shows_a_sigmoid_window_as_the_curve_that_it_is()
     {
-        var film = Film(DicomFile.Sound(Table(0x00283010, 1000, 8, [0, 200]), DicomFile.Text(0x00281050, "DS", "2000"), DicomFile.Text(0x00281051, "DS", "1001")));
+        var film = Film(DicomFile.Sound(DicomFile.Text(0x00281050, "DS", "2000"), DicomFile.Text(0x00281051, "DS", "1000"), DicomFile.Text(0x00281056, "CS", "SIGMOID")));
 
-        Assert.Equal((new GreyWindow(1499.5, 2499.5), 0), (film.ShownWindow, film.Notices.Count));
+        Assert.Equal(new GreyWindow(1500, 2500), film.ShownWindow);
+        Assert.Equal([0, 69, 128, 186, 255], Shades(film, 0, 1750, 2000, 2250, 4095));
+    }
+
+    // PS3.3, C.11.2.1: a window and a table are two ways to show the same film, and either may be taken.
+    [Fact]
+    public void Takes_the_table_where_there_is_a_window_too_and_the_window_where_the_table_is_none()
+    {
+        byte[][] window = [DicomFile.Text(0x00281050, "DS", "2000"), DicomFile.Text(0x00281051, "DS", "1001")];
+        var film = Film(DicomFile.Sound([Table(0x00283010, 1000, 8, [0, 200]), .. window]));
+        var flat = Film(DicomFile.Sound([Table(0x00283010, 1000, 8, [200, 200]), .. window]));
+
+        Assert.Equal((new GreyWindow(1000, 1001), 0), (film.ShownWindow, film.Notices.Count));
+        Assert.Equal(new GreyWindow(1499.5, 2499.5), flat.ShownWindow);
+        Assert.Equal(["The file asks to be shown through a table of greys (VOI LUT) that can't be used; it is shown without it and may look different elsewhere."], flat.Notices);
+    }
+
+    [Fact]
+    public void Reads_a_palette_as_the_brightness_of_its_colours()
+    {
+        byte[] Palette(params byte[] entries) => [.. entries];
+        var grey = Film(WithPalette(8, Palette(0, 100, 255), Palette(0, 100, 255), Palette(0, 100, 255)));
+        var colour = Film(WithPalette(8, Palette(255, 0, 0), Palette(0, 255, 0), Palette(0, 0, 255)));
+
+        Assert.Equal((255, ["The file is stored as colour, but every pixel is grey: nothing was lost."]), (grey.GreatestValue, grey.Notices));
+        Assert.Equal([0, 0, 100, 255, 255], new[] { 0, 10, 11, 12, 4095 }.Select(i => (int)grey.Pixels[i]));
+        Assert.Equal([54, 54, 182, 18, 18], new[] { 0, 10, 11, 12, 4095 }.Select(i => (int)colour.Pixels[i]));
+        Assert.Equal(["The file is in colour; its brightness was taken as the grey value. Shades that the colours stood for may be lost: a grey export is better."], colour.Notices);
+    }
+
+    [Fact]
+    public void Refuses_a_palette_that_is_none_or_comes_in_segments()
+    {
+        RefusesAsDamaged(WithPalette(8, [0, 1], [0, 1, 2, 3], [0, 1, 2, 3]), "DICOM", "its palette of colours is missing or not as long as it states");
+        RefusesAsDamaged(DicomFile.Sound(DicomFile.Text(0x00280004, "CS", "PALETTE COLOR")), "DICOM", "its palette of colours is missing or not as long as it states");
+        RefusesAsDamaged(
+            DicomFile.Sound([.. PaletteElements(8, [0, 1, 2, 3], [0, 1, 2, 3], [0, 1, 2, 3]).Skip(1), DicomFile.Element(0x00281101, "US", [4, 0, 10, 0, 16, 0])]),
+            "DICOM",
+            "its palette of colours is missing or not as long as it states");
+        RefusesAsDamaged(
+            DicomFile.Sound(
+            [
+                .. PaletteElements(8, [0, 1, 2, 3], [0, 1, 2, 3], [0, 1, 2, 3]).Where((_, index) => index is not (0 or 3)),
+                DicomFile.Element(0x00281101, "US", [2, 0, 10, 0, 16, 0]), DicomFile.Element(0x00281201, "OW", [0, 1, 2, 3]),
+            ]),
+            "DICOM",
+            "its palette states colours of 16, 8 and 8 bits");
+        RefusesByName(
+            DicomFile.Sound(DicomFile.Text(0x00280004, "CS", "PALETTE COLOR"), DicomFile.Element(0x00281221, "OW", [0, 0, 1, 0])), "DICOM", "a palette of colours written in segments");
+        Refuses(
+            DicomFile.Sound(DicomFile.Text(0x00280004, "CS", "PALETTE COLOR"), DicomFile.Element(0x00281221, "OW", [0, 0, 1, 0])),
+            "unsupported_film",
+            "This DICOM file uses a palette of colours written in segments, which is not read here.",
+            "Export the film as DICOM without compression, or as a grey PNG or TIFF.");
+    }
+
+    // PS3.3, C.7.6.3.1.2: Y1 Y2 Cb Cr for each two pixels; half of the range is no difference.
+    [Fact]
+    public void Reads_colour_differences_that_two_pixels_share()
+    {
+        byte[] HalfDifferences(ushort columns, int bytes) => DicomFile.Sound(
+            DicomFile.Number(0x00280002, 3),
+            DicomFile.Text(0x00280004, "CS", "YBR_FULL_422"),
+            DicomFile.Number(0x00280006, 0),
+            DicomFile.Number(0x00280011, columns),
+            DicomFile.Number(0x00280100, 8),
+            DicomFile.Number(0x00280101, 8),
+            DicomFile.Number(0x00280102, 7),
+            DicomFile.Element(0x7FE00010, "OB", [.. Enumerable.Repeat<byte[]>([50, 90, 128, 128, 100, 100, 128, 255], bytes / 8).SelectMany(group => group)]));
+        var film = Film(HalfDifferences(64, 64 * 64 * 2));
+
+        // The second pair is red: 100 + 178 is kept at 255, green 100 − 91 = 9, blue 100; by BT.709-6 their luma is 68.
+        Assert.Equal([50, 90, 68, 68, 50], film.Pixels[..5].ToArray().Select(value => (int)value));
+        RefusesAsDamaged(HalfDifferences(64, (64 * 64 * 2) - 8), "DICOM", "its 64 × 64 pixels need 8192 bytes and it holds 8184");
+        RefusesAsDamaged(HalfDifferences(65, 64 * 65 * 2), "DICOM", "its 65 columns are no pairs, which pixels of kind YBR_FULL_422 need");
     }
 
     [Fact]
@@ -352,7 +430,7 @@ public sealed class DicomTests
             DicomFile.Text(0x00100020, "LO", "INVENTED-1"), DicomFile.Text(0x00100030, "DA", "19010203"),
         ];
         var film = Film(DicomFile.Join([.. personal, .. DicomFile.Elements(DicomFile.Text(0x00181164, "DS", "0.03\\0.025"))]));
-        var refusal = Refused(DicomFile.Join([.. personal, .. DicomFile.Elements(DicomFile.Text(0x00280004, "CS", "PALETTE COLOR"))]));
+        var refusal = Refused(DicomFile.Join([.. personal, .. DicomFile.Elements(DicomFile.Text(0x00280004, "CS", "YBR_PARTIAL_420"))]));
 
         foreach (var text in new[] { "Invented", "INVENTED", "1901" })
         {
@@ -463,7 +541,11 @@ public sealed class DicomTests
     [Fact]
     public void Refuses_other_kinds_of_pixels_by_name()
     {
-        RefusesByName(DicomFile.Sound(DicomFile.Text(0x00280004, "CS", "PALETTE COLOR")), "DICOM", "the colour kind “PALETTE COLOR”");
+        RefusesByName(DicomFile.Sound(DicomFile.Text(0x00280004, "CS", "YBR_PARTIAL_420")), "DICOM", "the colour kind “YBR_PARTIAL_420”");
+        RefusesByName(
+            DicomFile.Join(DicomFile.Elements(DicomFile.Text(0x00280004, "CS", "YBR_FULL_422"), DicomFile.Number(0x00280002, 3)), "1.2.840.10008.1.2.5"),
+            "DICOM",
+            "the colour kind “YBR_FULL_422” packed in runs");
         RefusesByName(DicomFile.Sound(DicomFile.Number(0x00280100, 32)), "DICOM", "32 bits per value");
         RefusesByName(DicomFile.Join([.. DicomFile.Elements().SkipLast(1), DicomFile.Element(0x7FE00008, "OW", new byte[8])]), "DICOM", "floating-point pixels");
         RefusesByName(
@@ -525,6 +607,27 @@ public sealed class DicomTests
             .. DicomFile.Element(0x00283002, "US", [(byte)outputs.Length, 0, (byte)first, (byte)(first >> 8), bits, 0]),
             .. DicomFile.Element(0x00283006, "OW", [.. outputs.SelectMany(value => new[] { (byte)value, (byte)(value >> 8) })]),
         ]);
+
+    private static byte[] WithPalette(byte bits, byte[] red, byte[] green, byte[] blue) => DicomFile.Sound(PaletteElements(bits, red, green, blue));
+
+    // Of entries of one byte; the first is for the number 10.
+    private static byte[][] PaletteElements(byte bits, byte[] red, byte[] green, byte[] blue)
+    {
+        var count = (byte)Math.Max(red.Length, green.Length);
+        byte[] Even(byte[] entries) => entries.Length % 2 == 0 ? entries : [.. entries, 0];
+        return
+        [
+            DicomFile.Element(0x00281101, "US", [count, 0, 10, 0, bits, 0]),
+            DicomFile.Element(0x00281102, "US", [count, 0, 10, 0, bits, 0]),
+            DicomFile.Element(0x00281103, "US", [count, 0, 10, 0, bits, 0]),
+            DicomFile.Element(0x00281201, "OW", Even(red)),
+            DicomFile.Element(0x00281202, "OW", Even(green)),
+            DicomFile.Element(0x00281203, "OW", Even(blue)),
+            DicomFile.Text(0x00280004, "CS", "PALETTE COLOR"),
+        ];
+    }
+
+    private static IEnumerable<int> Shades(Radiograph film, params int[] values) => values.Select(value => (int)film.ShownCurve!.Shades.Span[value]);
 
     private static int PiecesAt(byte[] file) => file.AsSpan().IndexOf((ReadOnlySpan<byte>)[0xE0, 0x7F, 0x10, 0, (byte)'O', (byte)'B', 0, 0, 255, 255, 255, 255]) + 12;
 
