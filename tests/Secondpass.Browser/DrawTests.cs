@@ -177,6 +177,55 @@ public sealed class DrawTests(Workbench workbench, Chromium chromium)
         }
     }
 
+    [Fact]
+    public async Task Light_contrast_inversion_and_the_curve_a_file_asks_for_change_no_figure_and_O_shows_the_original_while_it_is_held()
+    {
+        // A film of one grey in which a value of 30000 of 65535 is to be shown as shade 200, and everything below as black.
+        byte[] curve = [.. Enumerable.Range(0, 60000).Select(value => (byte)(value < 20000 ? 0 : value < 40000 ? 200 : 255))];
+        await using var bench = await Bench.Open(workbench, chromium, path: "/cases/new");
+        var page = bench.Page;
+        await OpenFilm(bench, "D-4", new FilePayload { Name = "curve.dcm", MimeType = "application/dicom", Buffer = DicomFilm.Of(600, 800, (x, y) => (ushort)(x == 0 && y == 0 ? 65535 : 30000), curve) });
+        var asked = await bench.MiddleGrey("film");
+        Assert.Equal(200, asked);
+
+        await ClickMiddle(-100);
+        await ClickMiddle(100);
+        var figures = page.Locator("#figures");
+        await Assertions.Expect(figures).ToContainTextAsync("length ");
+        var (said, drawing) = (await figures.InnerTextAsync(), await page.Locator("#drawing").InputValueAsync());
+
+        var canvas = page.Locator("#film canvas");
+        await canvas.FocusAsync();
+        await page.Keyboard.PressAsync("i");
+        await page.Keyboard.PressAsync("b");
+        await page.Keyboard.PressAsync("c");
+        Assert.NotEqual(asked, await bench.MiddleGrey("film"));
+
+        // A point taken up and put down where it was is measured anew, with the aids on.
+        await page.Keyboard.PressAsync("Control+Z");
+        await Assertions.Expect(figures).Not.ToContainTextAsync("length ");
+        await page.Keyboard.PressAsync("Control+Y");
+        await Assertions.Expect(figures).ToContainTextAsync("length ");
+        Assert.Equal((said, drawing), (await figures.InnerTextAsync(), await page.Locator("#drawing").InputValueAsync()));
+
+        var badge = page.Locator("#film [data-part=badge]");
+        await page.Keyboard.DownAsync("o");
+        await Assertions.Expect(badge).ToHaveTextAsync("Original");
+        Assert.Equal(asked, await bench.MiddleGrey("film"));
+        await page.Keyboard.UpAsync("o");
+        await Assertions.Expect(badge).ToBeHiddenAsync();
+        Assert.NotEqual(asked, await bench.MiddleGrey("film"));
+        await page.Locator("#name").FillAsync("o");
+        await Assertions.Expect(badge).ToBeHiddenAsync();
+        Assert.Empty(bench.Complaints);
+
+        async Task ClickMiddle(double down)
+        {
+            var box = (await page.Locator("#film canvas").BoundingBoxAsync())!;
+            await page.Locator("#film canvas").ClickAsync(new() { Position = new() { X = box.Width / 2, Y = (box.Height / 2) + (float)down } });
+        }
+    }
+
     private static PixelPoint Off(double x, double y) => new(Middle.X + x, Middle.Y + y);
 
     private static async Task DrawRound(Bench bench, double radiusPixels)
@@ -188,12 +237,12 @@ public sealed class DrawTests(Workbench workbench, Chromium chromium)
         }
     }
 
-    private static async Task<string> OpenFilm(Bench bench, string number)
+    private static async Task<string> OpenFilm(Bench bench, string number, FilePayload? film = null)
     {
         var page = bench.Page;
         var caseAddress = await page.OpenCase(number, "46");
         await page.GotoAsync(caseAddress + "/films");
-        await page.GetByLabel("Files").SetInputFilesAsync(new FilePayload { Name = "before.png", MimeType = "image/png", Buffer = Films.Before });
+        await page.GetByLabel("Files").SetInputFilesAsync(film ?? new FilePayload { Name = "before.png", MimeType = "image/png", Buffer = Films.Before });
         await page.GetByRole(AriaRole.Button, new() { Name = "Attach the films" }).ClickAsync();
         await page.GetByRole(AriaRole.Link, new() { Name = "Draw on it" }).ClickAsync();
         await bench.Ready();

@@ -62,7 +62,8 @@ internal static class CommandParser
             values[option] = option.Value is null ? string.Empty : found.Tokens[0].Value;
         }
 
-        var given = verb.Words.Count > 0 ? parsed.GetValue(words) ?? [] : [];
+        // Taken as tokens: a list that holds one word at most is not parsed into one.
+        string[] given = [.. parsed.GetResult(words)?.Tokens.Select(token => token.Value) ?? []];
         if (verb.Words.Skip(given.Length).FirstOrDefault(word => word.IsRequired) is { } missingWord)
         {
             return new Refusal("word_missing", $"{missingWord.Name} is missing.", $"Write {verb.Usage}. {missingWord.Name}: {missingWord.Means}");

@@ -10,6 +10,7 @@ internal static class Verbs
         MeasureCommand.Verb,
         CompareCommand.Verb,
         TogetherCommand.Verb,
+        MeasurementsCommand.Verb,
         PlanCommand.Verb,
         VerifyCommand.Verb,
         KeyCommand.Verb,

@@ -6,6 +6,7 @@ using Secondpass.Domain.Films;
 using Secondpass.Exchange.Csv;
 using Secondpass.Exchange.Wording;
 using Secondpass.Job.Documents;
+using Secondpass.Job.Keeping;
 using Secondpass.Radiographs.Draw;
 using Secondpass.Records;
 
@@ -54,6 +55,27 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
             [.. it.Films.Select(film => Film(it, film, kept)).Where(film => film.Canals.Count > 0 || film.CanalsWhyNone is not null || film.Drawn.Count > 0)],
             [.. LesionChange.Of(it).Select(LesionChangeDocument.From)],
             [.. DrawnWords.Cautions, DrawnWords.ChangeCaution]);
+    }
+
+    /// <summary>Everything measured on the films of a case of a store that nothing else here has open.</summary>
+    /// <param name="place">Where the store is.</param>
+    /// <param name="id">The case.</param>
+    /// <param name="isJson">Whether as JSON; else as a table.</param>
+    /// <param name="time">The clock.</param>
+    /// <returns>JSON or CSV; or a refusal as for <see cref="Document"/>, and of a store that isn't there or can't be reached.</returns>
+    public static Answer<byte[]> From(StorePlace place, CaseId id, bool isJson, TimeProvider time)
+    {
+        ArgumentNullException.ThrowIfNull(place);
+        if (!place.OpenExisting(time).TryGet(out var store, out var refusal))
+        {
+            return refusal;
+        }
+
+        using (store)
+        {
+            var export = new ExportMeasurements(store, new FilmShelf(store));
+            return isJson ? export.Json(id) : export.Csv(id);
+        }
     }
 
     /// <summary>Everything measured, as JSON.</summary>

@@ -42,7 +42,9 @@ internal sealed record Seed(string Name, byte[] Bytes, IReadOnlyList<int> Fields
     {
         for (var at = 8; at + 12 <= bytes.Length; at += 12 + (int)Big(bytes, at, 4))
         {
-            foreach (var field in Enumerable.Range(at, 8 + (int)Math.Min(13, Big(bytes, at, 4))))
+            // Of a text all of it: a straightened photograph says in one what its lengths rest on.
+            var looked = bytes.AsSpan(at + 4, 4).SequenceEqual("tEXt"u8) ? int.MaxValue : 13;
+            foreach (var field in Enumerable.Range(at, 8 + (int)Math.Min(looked, Big(bytes, at, 4))))
             {
                 yield return field;
             }

@@ -10,6 +10,7 @@ import numpy as np
 import pydicom
 import tifffile
 from PIL import Image
+from PIL.PngImagePlugin import PngInfo
 from pydicom.dataset import Dataset, FileDataset, FileMetaDataset
 from pydicom.encaps import generate_pixel_data_frame, itemize_fragment
 from pydicom.sequence import Sequence
@@ -29,6 +30,11 @@ Image.fromarray(rgb8).save(path("rgb8.png"))
 Image.fromarray(np.dstack([rgb8, grey8]), "RGBA").save(path("rgba8.png"))
 Image.fromarray(rgb8).quantize(16).save(path("palette4.png"))
 Image.fromarray((grey8 > 128).astype(np.uint8) * 255).convert("1").save(path("grey1.png"))
+
+# A straightened photograph: its marks, size and how far they err stand in a text.
+said = PngInfo()
+said.add_text("Straightened photograph of a film", "0f" * 32 + " 120 90 640 60 700 850 60 760 31 41 4.5 0.012")
+Image.fromarray(grey16).save(path("straightened.png"), dpi=(423, 423), pnginfo=said)
 
 cv2.imwrite(path("grey.jpg"), grey8, [cv2.IMWRITE_JPEG_QUALITY, 90])
 cv2.imwrite(path("progressive.jpg"), grey8, [cv2.IMWRITE_JPEG_QUALITY, 90, cv2.IMWRITE_JPEG_PROGRESSIVE, 1])
@@ -113,3 +119,15 @@ stream += b"\0" * (len(stream) % 2)
 data.PixelData = b"".join(itemize_fragment(piece) for piece in (b"\0\0\0\0", stream[:1000], stream[1000:3000], stream[3000:]))
 data["PixelData"].VR, data["PixelData"].is_undefined_length = "OB", True
 data.save_as(path("pieces.dcm"), write_like_original=False)
+
+# Numbers that stand for colours, and colour differences that two pixels share.
+for colour in ("Red", "Green", "Blue"):
+    data = pydicom.dcmread(path("rgb.dcm")) if colour == "Red" else data
+    data.add_new(f"{colour}PaletteColorLookupTableDescriptor", "US", [256, 0, 16])
+    data.add_new(f"{colour}PaletteColorLookupTableData", "OW", (np.arange(256) * {"Red": 257, "Green": 200, "Blue": 100}[colour]).astype("<u2").tobytes())
+data.SamplesPerPixel, data.PhotometricInterpretation, data.PixelData = 1, "PALETTE COLOR", grey8.tobytes()
+del data.PlanarConfiguration
+data.save_as(path("palette.dcm"), write_like_original=False)
+data = pydicom.dcmread(path("rgb.dcm"))
+data.PhotometricInterpretation, data.PixelData = "YBR_FULL_422", rgb8[:, :, :2].tobytes()
+data.save_as(path("shared-differences.dcm"), write_like_original=False)

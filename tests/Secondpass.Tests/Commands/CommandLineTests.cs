@@ -7,7 +7,7 @@ public sealed class CommandLineTests
     // The whole text is the promise: what was given, what was expected, what to do.
     [Theory]
     [InlineData("mesure", "secondpass: “mesure” is not a verb.\nDid you mean measure?\n")]
-    [InlineData("xyzzy", "secondpass: “xyzzy” is not a verb.\nVerbs: serve, measure, compare, together, plan, verify, key, forget, describe.\n")]
+    [InlineData("xyzzy", "secondpass: “xyzzy” is not a verb.\nVerbs: serve, measure, compare, together, measurements, plan, verify, key, forget, describe.\n")]
     [InlineData("measure --flim a.png", "secondpass: measure: “--flim” is not an option of measure.\nDid you mean --film?\n")]
     [InlineData("measure --colour red", "secondpass: measure: “--colour” is not an option of measure.\nIts options: --film, --case, --json, --picture.\n")]
     [InlineData("measure", "secondpass: measure: --film is missing.\nWrite secondpass measure --film FILE --case FILE [--json] [--picture FILE]. --film FILE: The film: PNG, JPEG, TIFF, BMP or DICOM, known by its content.\n")]

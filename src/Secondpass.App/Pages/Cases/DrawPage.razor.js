@@ -1,6 +1,6 @@
 import { Refused, isOvertaken, measureDrawing, readFilm } from '/modules/api.js';
 import { byId, make } from '/modules/dom.js';
-import { FilmArea } from '/modules/film-area.js';
+import { FilmArea, originalByKey } from '/modules/film-area.js';
 import { History } from '/modules/marks.js';
 import { holdPoint, removePoint, stepOf } from '/modules/moving.js';
 import { ink, line, paintPin, paintWord, stroke } from '/modules/paint.js';
@@ -67,6 +67,7 @@ const area = new FilmArea(byId('film'), 'of the case', {
   },
   describe: (at) => `${Math.round(at.x)}, ${Math.round(at.y)}`,
 }, () => {});
+originalByKey([area]);
 
 undo.addEventListener('click', () => takeBack('undo'));
 anew.addEventListener('click', () => change((now) => {

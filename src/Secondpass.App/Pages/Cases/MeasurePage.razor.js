@@ -1,6 +1,6 @@
 import { Refused, readFilm, trace } from '/modules/api.js';
 import { byId, make } from '/modules/dom.js';
-import { FilmArea } from '/modules/film-area.js';
+import { FilmArea, originalByKey } from '/modules/film-area.js';
 import {
   History, allBranches, findCanal, finishCanal, fromCaseDocument, nameOfNext, nearestOn, noMarks, removeCanal, toCanalDocument, toCaseDocument,
 } from '/modules/marks.js';
@@ -46,6 +46,7 @@ const area = new FilmArea(byId('film'), 'of the case', {
   },
   describe: (at) => `${Math.round(at.x)}, ${Math.round(at.y)}`,
 }, () => {});
+originalByKey([area]);
 
 undo.addEventListener('click', () => takeBack());
 document.addEventListener('keydown', (event) => {

@@ -1,6 +1,6 @@
 import { Refused, readFilm } from '/modules/api.js';
 import { byId } from '/modules/dom.js';
-import { FilmArea } from '/modules/film-area.js';
+import { FilmArea, originalByKey } from '/modules/film-area.js';
 import { History } from '/modules/marks.js';
 import { holdPoint, removePoint, stepOf } from '/modules/moving.js';
 import { ink, line, paintPin, stroke } from '/modules/paint.js';
@@ -37,6 +37,7 @@ const area = new FilmArea(byId('film'), 'of the case', {
   },
   describe: (at) => `${Math.round(at.x)}, ${Math.round(at.y)}`,
 }, () => {});
+originalByKey([area]);
 
 undo.addEventListener('click', () => takeBack('undo'));
 anew.addEventListener('click', () => change((now) => {

@@ -2,8 +2,8 @@ import * as api from '/modules/api.js';
 import { AfterViews } from '/modules/after-views.js';
 import { showCanals } from '/modules/canal-list.js';
 import { byId, make, setText } from '/modules/dom.js';
-import { FilmArea } from '/modules/film-area.js';
-import { readSetting, readTab, writeTab } from '/modules/local.js';
+import { FilmArea, originalByKey } from '/modules/film-area.js';
+import { readTab, writeTab } from '/modules/local.js';
 import {
   History, addPin, allBranches, findCanal, finishCanal, fromCaseDocument, levelOn, nameOfNext, nearestOn, noMarks, removeCanal, round,
   setTooth, toCanalDocument, toCaseDocument,
@@ -1321,21 +1321,9 @@ document.addEventListener('keydown', (event) => {
     step(asked);
   } else if (key === 'escape' && mode !== 'canals') {
     setMode('canals');
-  } else if (key === 'o' && !typing && !event.ctrlKey && !event.metaKey && !event.altKey && readSetting('single-keys') !== 'off') {
-    before.showOriginal(true);
-    after.showOriginal(true);
   }
 });
-document.addEventListener('keyup', (event) => {
-  if (event.key.toLowerCase() === 'o') {
-    before.showOriginal(false);
-    after.showOriginal(false);
-  }
-});
-window.addEventListener('blur', () => {
-  before.showOriginal(false);
-  after.showOriginal(false);
-});
+originalByKey([before, after]);
 
 document.addEventListener('dragover', (event) => {
   if (event.dataTransfer?.types.includes('Files')) {

@@ -1,6 +1,7 @@
 import { readPixels } from './api.js';
 import { part } from './dom.js';
 import { adjusted, firstLook, render } from './film.js';
+import { readSetting } from './local.js';
 import { Viewer } from './viewer.js';
 
 /**
@@ -195,4 +196,25 @@ export class FilmArea {
       ? `Film ${this.name}, ${this.film?.grey.width} by ${this.film?.grey.height} pixels`
       : `Film ${this.name}, none yet`;
   }
+}
+
+/**
+ * While O is held, the films are shown as their files mean them to be seen, without anything drawn over them.
+ * @param {FilmArea[]} areas
+ */
+export function originalByKey(areas) {
+  /** @param {boolean} on */
+  const show = (on) => areas.forEach((area) => area.showOriginal(on));
+  document.addEventListener('keydown', (event) => {
+    const typing = event.target instanceof HTMLElement && event.target.matches('input:not([type=range], [type=radio], [type=checkbox], [type=file]), select, textarea');
+    if (event.key.toLowerCase() === 'o' && !typing && !event.ctrlKey && !event.metaKey && !event.altKey && readSetting('single-keys') !== 'off') {
+      show(true);
+    }
+  });
+  document.addEventListener('keyup', (event) => {
+    if (event.key.toLowerCase() === 'o') {
+      show(false);
+    }
+  });
+  window.addEventListener('blur', () => show(false));
 }

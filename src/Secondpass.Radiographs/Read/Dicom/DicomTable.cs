@@ -48,7 +48,7 @@ internal sealed record DicomTable(int First, ushort[] Outputs, int Bits)
             outputs[i] = isBytes ? (i ^ other) < bytes.Length ? bytes[i ^ other] : (ushort)0 : (ushort)elements.Number(data, i)!.Value;
         }
 
-        return outputs.Length == count && !outputs.AsSpan().ContainsAnyExceptInRange((ushort)0, (ushort)((1 << bits) - 1))
+        return outputs.Length == count && !(isBytes && bits > 8) && !outputs.AsSpan().ContainsAnyExceptInRange((ushort)0, (ushort)((1 << bits) - 1))
             ? new DicomTable(isNegative ? (short)first : first, outputs, bits)
             : null;
     }

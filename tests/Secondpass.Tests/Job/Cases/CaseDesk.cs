@@ -37,6 +37,8 @@ internal sealed class CaseDesk : IDisposable
 
     public SetClock Clock { get; } = new();
 
+    public string Folder => folder.Path;
+
     public ClinicStore Store { get; }
 
     public FilmShelf Shelf { get; }

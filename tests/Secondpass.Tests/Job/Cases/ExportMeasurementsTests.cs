@@ -1,9 +1,11 @@
 using System.Text;
 using System.Text.Json;
 using Json.Schema;
+using Secondpass.App.Commands;
 using Secondpass.Domain.Cases;
 using Secondpass.Job.Cases;
 using Secondpass.Job.Documents;
+using Secondpass.Tests.Commands;
 using Secondpass.Tests.Job.Incoming;
 
 namespace Secondpass.Tests.Job.Cases;
@@ -48,6 +50,19 @@ public sealed class ExportMeasurementsTests : IDisposable
         Assert.Equal((1, "=cmd|root", "length", 0.03, "entered"), (drawn.Number, drawn.Name, drawn.Kind, drawn.PixelSpacingMm, drawn.ScaleFrom));
         Assert.Equal(("length", "mm", 15.0), (drawn.Figures[0].Quantity, drawn.Figures[0].Unit, drawn.Figures[0].Value));
         Assert.Equal(desk.Clock.Now.UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture), drawn.KeptUtc);
+    }
+
+    [Fact]
+    public void The_command_gives_out_the_same_while_the_workbench_runs()
+    {
+        var table = CalledProgram.With("measurements", id.Value, "--data", desk.Folder);
+        var json = CalledProgram.With("measurements", id.Value, "--data", desk.Folder, "--json");
+        var missing = CalledProgram.With("measurements", "none", "--data", desk.Folder);
+
+        Assert.Equal(((int)ExitCode.Done, Encoding.UTF8.GetString(export.Csv(id).Value)), (table.ExitCode, table.Output));
+        Assert.Equal(((int)ExitCode.Done, Encoding.UTF8.GetString(export.Json(id).Value)), (json.ExitCode, json.Output));
+        Assert.Equal((int)ExitCode.Refused, missing.ExitCode);
+        Assert.Equal(export.Csv(new CaseId("none")).Refusal.Reason, JsonDocument.Parse(missing.Output).RootElement.GetProperty("reason").GetString());
     }
 
     [Fact]

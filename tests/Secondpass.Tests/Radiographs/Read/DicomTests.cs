@@ -286,7 +286,8 @@ public sealed class DicomTests
         var grey = Film(WithPalette(8, Palette(0, 100, 255), Palette(0, 100, 255), Palette(0, 100, 255)));
         var colour = Film(WithPalette(8, Palette(255, 0, 0), Palette(0, 255, 0), Palette(0, 0, 255)));
 
-        Assert.Equal((255, ["The file is stored as colour, but every pixel is grey: nothing was lost."]), (grey.GreatestValue, grey.Notices));
+        Assert.Equal(255, grey.GreatestValue);
+        Assert.Equal(["The file is stored as colour, but every pixel is grey: nothing was lost."], grey.Notices);
         Assert.Equal([0, 0, 100, 255, 255], new[] { 0, 10, 11, 12, 4095 }.Select(i => (int)grey.Pixels[i]));
         Assert.Equal([54, 54, 182, 18, 18], new[] { 0, 10, 11, 12, 4095 }.Select(i => (int)colour.Pixels[i]));
         Assert.Equal(["The file is in colour; its brightness was taken as the grey value. Shades that the colours stood for may be lost: a grey export is better."], colour.Notices);
