@@ -27,17 +27,9 @@ public static class IdentityReader
             DicomText.ReadName(elements.Bytes(DicomTag.PatientName).Span, characterSet),
             DicomText.ReadDay(elements.Text(DicomTag.PatientBirthDate)),
             DicomText.Read(elements.Bytes(DicomTag.PatientNumber).Span, characterSet),
-            Structures(elements, characterSet).Teeth,
+            Teeth(elements),
             TakenAt(elements));
     }
-
-    /// <summary>Reads what a file says of the region besides the teeth, in its own words, such as "Mandible, First molar region".</summary>
-    /// <param name="file">The whole file. Not changed and not kept.</param>
-    /// <returns>The words; null when it says nothing, or nothing that can be read.</returns>
-    public static string? ReadRegion(ReadOnlyMemory<byte> file) =>
-        Elements(file) is { } elements && Structures(elements, elements.Text(DicomTag.CharacterSet)).Others is { Count: > 0 } others
-            ? string.Join(", ", others)
-            : null;
 
     private static DicomElements? Elements(ReadOnlyMemory<byte> file) =>
         (DicomDetector.HasPreamble(file.Span) || DicomDetector.BeginsWithoutPreamble(file.Span)) && DicomElements.Parse(file).TryGet(out var elements, out _)
@@ -51,9 +43,9 @@ public static class IdentityReader
         ?? DicomText.ReadMoment(elements.Text(DicomTag.ContentDate), elements.Text(DicomTag.ContentTime))
         ?? DicomText.ReadMoment(elements.Text(DicomTag.StudyDate), elements.Text(DicomTag.StudyTime));
 
-    // The region, what narrows it down, and the structures, each as a code with its meaning in words; the structures stand
-    // beside the region (C.8.11.9), or inside it where writers of other films put them.
-    private static (IReadOnlyList<ToothNumber> Teeth, IReadOnlyList<string> Others) Structures(DicomElements elements, string? characterSet)
+    // The region, what narrows it down, and the structures, each as a code; the structures stand beside the region
+    // (C.8.11.9), or inside it where writers of other films put them.
+    private static List<ToothNumber> Teeth(DicomElements elements)
     {
         var regions = elements.Items(DicomTag.AnatomicRegion);
         var named = regions
@@ -61,28 +53,15 @@ public static class IdentityReader
             .Concat(elements.Items(DicomTag.PrimaryStructure))
             .Concat(regions.SelectMany(region => region.Items(DicomTag.PrimaryStructure)));
         var teeth = new List<ToothNumber>();
-        var others = new List<string>();
         foreach (var item in named)
         {
             var code = item.Text(DicomTag.CodeValue) ?? item.Text(DicomTag.LongCodeValue);
-            if (CodedTeeth.Find(item.Text(DicomTag.CodingScheme), code) is { } tooth)
+            if (CodedTeeth.Find(item.Text(DicomTag.CodingScheme), code) is { } tooth && !teeth.Contains(tooth))
             {
-                AddOnce(teeth, tooth);
-            }
-            else if (DicomText.Read(item.Bytes(DicomTag.CodeMeaning).Span, characterSet) is { } meaning)
-            {
-                AddOnce(others, meaning);
+                teeth.Add(tooth);
             }
         }
 
-        return (teeth, others);
-    }
-
-    private static void AddOnce<T>(List<T> list, T value)
-    {
-        if (!list.Contains(value))
-        {
-            list.Add(value);
-        }
+        return teeth;
     }
 }

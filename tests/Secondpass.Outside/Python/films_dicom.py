@@ -2,7 +2,7 @@
 
 Beside film_files' entries: "shown": a file of bytes, the film as dcm2pnm shows it with the file's first window, or from
 its smallest to its greatest value; "meaning" and "spacing": what DICOM PS3.3, 10.7.1 says of the file's scale; "subject":
-name, number, birth date, day, teeth and region.
+name, number, birth date, day and teeth.
 """
 import subprocess
 
@@ -93,7 +93,7 @@ def code(value, scheme, meaning):
     return item
 
 
-def add_subject(name, teeth="", region="", **elements):
+def add_subject(name, teeth="", **elements):
     write(name, grey12, **elements)
     data = pydicom.dcmread(path(name))
     data.decode()
@@ -101,7 +101,7 @@ def add_subject(name, teeth="", region="", **elements):
     given = " ".join(part for part in (person.given_name, person.middle_name) if part)
     values, greatest = kept(name)
     words = [f"{person.family_name}, {given}" if given else person.family_name, data.PatientID, data.get("PatientBirthDate", ""),
-             data.get("AcquisitionDate", "") or data.get("StudyDate", ""), teeth, region]
+             data.get("AcquisitionDate", "") or data.get("StudyDate", ""), teeth]
     add(name, values, greatest, "pydicom", subject="|".join(words))
 
 
@@ -134,16 +134,16 @@ for group in (4018, 4019):
         items += [code(value, "SCT", meaning), code(mapping["SCT"][value], "SRT", meaning)]
         numbers.append(str(tooth_of(meaning)))
     region = code("70925003", "SCT", "Maxilla")
-    add_subject(f"teeth{group}.dcm", ",".join(numbers), "Maxilla", AnatomicRegionSequence=Sequence([region]), PrimaryAnatomicStructureSequence=Sequence(items))
+    add_subject(f"teeth{group}.dcm", ",".join(numbers), AnatomicRegionSequence=Sequence([region]), PrimaryAnatomicStructureSequence=Sequence(items))
     # The same with lengths that are not stated, and in the other ways to write elements.
     for options in (["+te", "-e"], ["+ti", "-e"], ["+tb"], ["+td"]):
         name = f"teeth{group}{''.join(options)}.dcm"
         subprocess.run(["dcmconv", *options, path(f"teeth{group}.dcm"), path(name)], check=True)
         values, greatest = kept(f"teeth{group}.dcm")
-        add(name, values, greatest, "pydicom", subject=f"Invented, Name|INVENTED-1|||{','.join(numbers)}|Maxilla")
+        add(name, values, greatest, "pydicom", subject=f"Invented, Name|INVENTED-1|||{','.join(numbers)}")
 region = code("661005", "SCT", "Jaw region")
 region.AnatomicRegionModifierSequence = Sequence([code("699507006", "SCT", "First molar region")])
-add_subject("teeth-iso.dcm", "46,47", "Jaw region, First molar region", AnatomicRegionSequence=Sequence([region]),
+add_subject("teeth-iso.dcm", "46,47", AnatomicRegionSequence=Sequence([region]),
             PrimaryAnatomicStructureSequence=Sequence([code("46", "ISO3950", "any"), code("47", "ISO 3950-2010", "any"), code("46", "ISO3950", "any")]))
 
 # The value need not begin at bit 0.

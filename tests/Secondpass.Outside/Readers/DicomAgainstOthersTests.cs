@@ -57,7 +57,7 @@ public sealed class DicomAgainstOthersTests
     {
         var stated = IdentityReader.Read(file);
         var teeth = string.Join(',', stated.Teeth.Select(tooth => tooth.Number));
-        return string.Join('|', stated.PatientName, stated.PatientNumber, Day(stated.Born), Day(stated.TakenAt), teeth, IdentityReader.ReadRegion(file));
+        return string.Join('|', stated.PatientName, stated.PatientNumber, Day(stated.Born), Day(stated.TakenAt), teeth);
     }
 
     private static string? Day(IFormattable? day) => day?.ToString("yyyyMMdd", CultureInfo.InvariantCulture);

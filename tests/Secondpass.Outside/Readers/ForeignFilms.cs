@@ -17,7 +17,7 @@ namespace Secondpass.Outside.Readers;
 /// <param name="Meaning">What that size refers to; null for not looked at.</param>
 /// <param name="Shown">The file of bytes, from black 0 to white 255, as which a foreign program shows it; null for none.</param>
 /// <param name="Reason">The whole reason of its refusal.</param>
-/// <param name="Subject">Name, number, birth date, day, teeth and region that it states, with bars between; null for not looked at.</param>
+/// <param name="Subject">Name, number, birth date, day and teeth that it states, with bars between; null for not looked at.</param>
 internal sealed record ForeignFile(
     string File,
     string? Grey,

@@ -16,7 +16,6 @@ internal static class DicomTag
     public const uint PresentationIntent = 0x00080068;
     public const uint CodeValue = 0x00080100;
     public const uint CodingScheme = 0x00080102;
-    public const uint CodeMeaning = 0x00080104;
     public const uint LongCodeValue = 0x00080119;
     public const uint AnatomicRegion = 0x00082218;
     public const uint AnatomicRegionModifier = 0x00082220;
@@ -67,7 +66,7 @@ internal static class DicomTag
     {
         MediaStorageClass or TransferSyntax or CharacterSet or StudyDate or AcquisitionDate or ContentDate or AcquisitionMoment or StudyTime or AcquisitionTime or ContentTime => true,
         PresentationIntent or LongCodeValue or CodeValue => true,
-        CodingScheme or CodeMeaning or AnatomicRegion or AnatomicRegionModifier or PrimaryStructure or PatientName or PatientNumber => true,
+        CodingScheme or AnatomicRegion or AnatomicRegionModifier or PrimaryStructure or PatientName or PatientNumber => true,
         PatientBirthDate or EstimatedMagnification or ImagerPixelSpacing or NominalScannedPixelSpacing or SamplesPerPixel => true,
         PhotometricInterpretation or PlanarConfiguration or NumberOfFrames or Rows or Columns or PixelSpacing or PixelAspectRatio => true,
         BitsAllocated or BitsStored or HighBit or PixelRepresentation or PixelSpacingCalibrationType or WindowCentre or WindowWidth => true,

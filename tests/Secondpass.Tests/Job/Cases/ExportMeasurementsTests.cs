@@ -62,7 +62,7 @@ public sealed class ExportMeasurementsTests : IDisposable
         Assert.Equal(((int)ExitCode.Done, Encoding.UTF8.GetString(export.Csv(id).Value)), (table.ExitCode, table.Output));
         Assert.Equal(((int)ExitCode.Done, Encoding.UTF8.GetString(export.Json(id).Value)), (json.ExitCode, json.Output));
         Assert.Equal((int)ExitCode.Refused, missing.ExitCode);
-        Assert.Equal(export.Csv(new CaseId("none")).Refusal.Reason, JsonDocument.Parse(missing.Output).RootElement.GetProperty("reason").GetString());
+        Assert.Equal(export.Csv(new CaseId("none")).Refusal.Reason, JsonDocument.Parse(missing.Output).RootElement.GetProperty("refusal").GetProperty("reason").GetString());
     }
 
     [Fact]
