@@ -20,14 +20,14 @@ internal sealed record KnownPair(string Name, double AngleDegrees, ComparisonReq
 /// <param name="Whole">What is left of its own part.</param>
 /// <param name="Thirds">The same by third; a third without filling before is missing.</param>
 /// <param name="Path">Its true centre line on the film before.</param>
-/// <param name="MovedAt">Place on the film after minus place on the film before, in pixels, at a level of that line.</param>
+/// <param name="MovedAt">Place on the film after minus place on the film before, in pixels, at a level of that line; null where the truth says nothing.</param>
 internal sealed record KnownBranch(
     string Name,
     double OverlapShare,
     KnownShare Whole,
     IReadOnlyDictionary<CanalThird, KnownShare> Thirds,
     CanalPath Path,
-    Func<double, PixelPoint> MovedAt);
+    Func<double, PixelPoint?> MovedAt);
 
 /// <summary>What is truly left, in percent.</summary>
 /// <param name="Mass">Of the filling's volume before.</param>

@@ -122,7 +122,8 @@ internal sealed class ScoreBook
     private void Add(KnownPair pair, KnownBranch known, FoundBranch found)
     {
         var errors = found.Moved(known)
-            .Select(row => (row.Moved - known.MovedAt(row.TrueLevel)).DistanceTo(new PixelPoint(0, 0)))
+            .Select(row => known.MovedAt(row.TrueLevel) is { } truly ? row.Moved.DistanceTo(truly) : double.NaN)
+            .Where(double.IsFinite)
             .ToArray();
         if (errors.Length > 0)
         {

@@ -9,6 +9,9 @@ namespace Secondpass.Accuracy;
 /// <summary>Pairs of the second generator, which shares neither code nor physics with the library of phantoms.</summary>
 internal static class SecondPairs
 {
+    /// <summary>The truth has a row every so much of a canal.</summary>
+    private const double TruthRowMillimetres = 0.5;
+
     /// <summary>Makes pairs, or takes those that an earlier run left in the folder.</summary>
     /// <param name="folder">Where the sub-folders go, one a seed.</param>
     /// <param name="first">First seed.</param>
@@ -73,8 +76,14 @@ internal static class SecondPairs
             part.AreaPercentOfThick ?? part.AreaPercent,
             part.AreaPercentOfThick is null || part.AreaBeforeMm2 < 0.05 * whole.AreaBeforeMm2);
 
-        PixelPoint MovedAt(double level)
+        // A branch's rows begin where it leaves its trunk: what lies above belongs to the trunk's.
+        PixelPoint? MovedAt(double level)
         {
+            if (level < rows[0].Level - (TruthRowMillimetres / millimetresPerPixel))
+            {
+                return null;
+            }
+
             var above = Array.FindIndex(rows, row => row.Level >= level);
             return above switch
             {

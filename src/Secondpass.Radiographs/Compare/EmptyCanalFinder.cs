@@ -21,6 +21,12 @@ internal static class EmptyCanalFinder
 
     private const double DarkStep = 0.02;
 
+    /// <summary>
+    /// Filling doesn't come back: the edge of what was removed may only be as much below nothing, as a share of the filling, as noise
+    /// makes it. With more leeway a canal that nobody touched passes for a wider one that gained filling.
+    /// </summary>
+    private const double LeastRemoved = -0.02;
+
     /// <summary>How far the ring is read beyond the widest canal, in pixels.</summary>
     private const int Beyond = 6;
 
@@ -153,7 +159,7 @@ internal static class EmptyCanalFinder
             }
 
             var determinant = (n * ss) - (s * s);
-            var removed = Math.Clamp(determinant > 1e-9 ? ((n * sy) - (s * y)) / determinant : 0, -0.1, 1.3);
+            var removed = Math.Clamp(determinant > 1e-9 ? ((n * sy) - (s * y)) / determinant : 0, LeastRemoved, 1.3);
             var offset = (y - (removed * s)) / n;
             double misfit = 0;
             for (var i = 0; i < lost.Length; i++)

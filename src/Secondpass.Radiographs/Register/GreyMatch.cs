@@ -6,7 +6,10 @@ namespace Secondpass.Radiographs.Register;
 /// <remarks>
 /// Two films of one tooth differ by exposure and by what the sensor's program did: black and white points and a gamma each.
 /// The curve b = (α + β·aᵖ)^q holds all of these. It is fitted to the middle values of bands of grey, so that what changed on
-/// few places doesn't move it; p and q are searched, α and β follow by least squares.
+/// few places doesn't move it; p and q are searched, α and β follow by least squares. Both films are noisy and never lie quite
+/// over each other: bands by the grey of one alone flatten the curve (regression dilution: Fuller, Measurement Error Models, 1987,
+/// ch. 1), so that the last fits' are by the mean of both. How badly one curve fits is told by the film after's bands, as films of
+/// two teeth would look alike by the mean of both.
 /// </remarks>
 internal sealed class GreyMatch
 {
@@ -14,6 +17,9 @@ internal sealed class GreyMatch
 
     /// <summary>Powers are dear and millions of pixels ask: the curve is tabulated.</summary>
     private const int TableSteps = 4096;
+
+    /// <summary>Greys of unchanged places differ by no less, as a share of the film's range: half a step of a film of 8 bits.</summary>
+    private const double LeastSpread = 0.002;
 
     private readonly double[] table = new double[TableSteps + 1];
     private readonly GreyRange from;
@@ -28,7 +34,7 @@ internal sealed class GreyMatch
         }
     }
 
-    /// <summary>Root mean square misfit of the bands' middle values, in grey levels of the film before.</summary>
+    /// <summary>Root mean square misfit of the middle values in bands of the film after, in grey levels of the film before.</summary>
     public double RestDeviation { get; }
 
     /// <summary>Fits the curve.</summary>
@@ -38,18 +44,18 @@ internal sealed class GreyMatch
     public static GreyMatch Fit(IReadOnlyList<(float After, float Before)> pairs, GreyRange from, GreyRange to)
     {
         var kept = pairs;
-        var match = FitOnce(kept, from, to);
+        var match = FitOnce(kept, from, to, null);
         for (var round = 0; round < 3; round++)
         {
             var rests = pairs.Select(pair => pair.Before - match.Of(pair.After)).ToArray();
-            var spread = Math.Max(1e-6 * to.Span, Ranks.RobustDeviation([.. rests]));
+            var spread = Math.Max(LeastSpread * to.Span, Ranks.RobustDeviation([.. rests]));
             kept = [.. pairs.Where((_, i) => Math.Abs(rests[i]) < 2.5 * spread)];
-            if (kept.Count < 200)
-            {
-                break;
-            }
+            match = FitOnce(kept, from, to, null);
+        }
 
-            match = FitOnce(kept, from, to);
+        for (var round = 0; round < 3; round++)
+        {
+            match = FitOnce(kept, from, to, match);
         }
 
         return match;
@@ -69,9 +75,9 @@ internal sealed class GreyMatch
     public GreyMatch To(Func<double, double> scale, double slope) =>
         new(from, slope * RestDeviation, share => scale(Of(from.Low + (from.Span * share))));
 
-    private static GreyMatch FitOnce(IReadOnlyList<(float After, float Before)> pairs, GreyRange from, GreyRange to)
+    private static GreyMatch FitOnce(IReadOnlyList<(float After, float Before)> pairs, GreyRange from, GreyRange to, GreyMatch? earlier)
     {
-        var (a, b, weights) = Medians(pairs, from, to);
+        var (a, b, weights) = Medians(pairs, from, to, earlier);
         var best = (Alpha: 0.0, Beta: 1.0, P: 1.0, Q: 1.0, Misfit: 1.0);
         var least = double.PositiveInfinity;
         foreach (var p in Powers)
@@ -105,34 +111,40 @@ internal sealed class GreyMatch
 
         return new GreyMatch(
             from,
-            best.Misfit * to.Span,
+            earlier?.RestDeviation ?? (best.Misfit * to.Span),
             after => to.Low + (to.Span * Math.Pow(Math.Max(0, best.Alpha + (best.Beta * Math.Pow(after, best.P))), best.Q)));
     }
 
-    /// <summary>For each band of grey after, the middle grey before: what changed on few places doesn't move it.</summary>
-    private static (double[] After, double[] Before, double[] Weights) Medians(IReadOnlyList<(float After, float Before)> pairs, GreyRange from, GreyRange to)
+    /// <summary>For each band of grey the middle greys on both films: what changed on few places doesn't move them.</summary>
+    /// <param name="pairs">Grey after and grey before.</param>
+    /// <param name="from">Range of the film after; greys after are returned as shares of it.</param>
+    /// <param name="to">Range of the film before; greys before are returned as shares of it.</param>
+    /// <param name="earlier">An earlier match, which tells what the mean of both films is; null for bands by the film after.</param>
+    private static (double[] After, double[] Before, double[] Weights) Medians(
+        IReadOnlyList<(float After, float Before)> pairs,
+        GreyRange from,
+        GreyRange to,
+        GreyMatch? earlier)
     {
         const int Bands = 64;
         const double NearlyClipped = 0.99;
-        var bands = new List<double>[Bands];
-        var sums = new double[Bands];
+        var bands = new List<(double After, double Before)>[Bands];
         foreach (var pair in pairs)
         {
             var after = (pair.After - from.Low) / from.Span;
             var before = (pair.Before - to.Low) / to.Span;
             if (after < NearlyClipped && before < NearlyClipped)
             {
-                var band = Math.Clamp((int)(after * Bands), 0, Bands - 1);
-                (bands[band] ??= []).Add(before);
-                sums[band] += after;
+                var place = earlier is null ? after : (before + ((earlier.Of(pair.After) - to.Low) / to.Span)) / 2;
+                (bands[Math.Clamp((int)(place * Bands), 0, Bands - 1)] ??= []).Add((after, before));
             }
         }
 
-        var used = Enumerable.Range(0, Bands).Where(band => bands[band] is { Count: >= 25 }).ToArray();
+        var used = bands.Where(band => band is { Count: >= 25 }).ToArray();
         return (
-            [.. used.Select(band => sums[band] / bands[band].Count)],
-            [.. used.Select(band => Ranks.Median(bands[band].ToArray()))],
-            [.. used.Select(band => Math.Min(1, Math.Sqrt(bands[band].Count / 1000.0)))]);
+            [.. used.Select(band => Ranks.Median([.. band.Select(one => one.After)]))],
+            [.. used.Select(band => Ranks.Median([.. band.Select(one => one.Before)]))],
+            [.. used.Select(band => Math.Min(1, Math.Sqrt(band.Count / 1000.0)))]);
     }
 
     private static (double Alpha, double Beta) Line(double[] a, double[] b, double[] weights, double p, double q)

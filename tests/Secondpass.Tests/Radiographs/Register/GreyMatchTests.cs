@@ -35,4 +35,22 @@ public sealed class GreyMatchTests
 
         Assert.InRange(match.Of(1500) - 1700, -25, 25);
     }
+
+    /// <summary>The law of errors in both variables: noise that both films have alike must not take contrast from either.</summary>
+    [Theory]
+    [InlineData(50)]
+    [InlineData(150)]
+    public void Is_not_flattened_by_noise_that_both_films_have(double noiseGrey)
+    {
+        var random = new Random(5);
+        double Noise() => noiseGrey * Math.Sqrt(-2 * Math.Log(1 - random.NextDouble())) * Math.Cos(Math.Tau * random.NextDouble());
+        var pairs = Enumerable.Range(0, 40000)
+            .Select(_ => 800 + (1800 * random.NextDouble()))
+            .Select(grey => ((float)(grey + Noise()), (float)(grey + Noise())))
+            .ToArray();
+
+        var match = GreyMatch.Fit(pairs, new GreyRange(0, 4095), new GreyRange(0, 4095));
+
+        Assert.InRange((match.Of(2300) - match.Of(1100)) / 1200, 0.99, 1.01);
+    }
 }
