@@ -15,6 +15,9 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
 
     private const int ProfileReachPixels = 46;
 
+    /// <summary>A piece of filling after a gap is known by its density from this length on: a millimetre and more.</summary>
+    private const double LongPiecePixels = 40;
+
     private static readonly double[] StartRadiiPixels = [3, 5, 8, 12, 17];
 
     private static readonly double[] BlurChoicesPixels = [0.7, 1.0, 1.4, 1.9, 2.5, 3.2, 4.0];
@@ -110,15 +113,16 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
             }
         }
 
-        LeaveOutSpecks(filled, contrasts, spacing);
+        LeaveOutSpecks(filled, rods, contrasts, spacing);
         return filled;
     }
 
     /// <summary>
     /// Beyond the filling's end the root's own tip and bone can stand out a little too: what follows a gap after the longest
-    /// filled part counts only where it stands out at least half as much as the filling before the gap.
+    /// filled part counts only where it stands out at least half as much as the filling before the gap, or is a long piece that is
+    /// as dense for its width: a branch's filling is thinner than its trunk's.
     /// </summary>
-    private static void LeaveOutSpecks(bool[] filled, double[] contrasts, double spacing)
+    private static void LeaveOutSpecks(bool[] filled, RodFit[] rods, double[] contrasts, double spacing)
     {
         var reach = Math.Max(3, (int)(30 / spacing));
         var runs = Runs(filled);
@@ -136,8 +140,13 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
                 continue;
             }
 
-            var usual = Ranks.Median([.. contrasts.AsSpan(Math.Max(before.From, before.To - reach)..before.To)]);
-            if (Ranks.Median([.. contrasts.AsSpan(run.From..run.To)]) >= 0.5 * usual)
+            var (usual, usualDensity) = Middle(Math.Max(before.From, before.To - reach), before.To);
+            var (contrast, density) = Middle(run.From, run.To);
+            var dense = (run.To - run.From) * spacing >= LongPiecePixels
+                && contrast >= 0.25 * usual
+                && density >= 0.6 * usualDensity
+                && density <= 1.7 * usualDensity;
+            if (dense || contrast >= 0.5 * usual)
             {
                 before = run;
                 continue;
@@ -145,6 +154,10 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
 
             Array.Fill(filled, false, run.From, run.To - run.From);
         }
+
+        (double Contrast, double Density) Middle(int from, int to) => (
+            Ranks.Median([.. contrasts.AsSpan(from..to)]),
+            Ranks.Median([.. rods[from..to].Select(rod => rod.GreyPerPixel)]));
     }
 
     /// <summary>Runs of filled levels: first, and one after the last.</summary>

@@ -66,6 +66,15 @@ public sealed class FillingConeTests
         Assert.Equal(30, measures.LongestVoidPixels, 6);
     }
 
+    /// <summary>Where a canal divides, a wide trunk's filling is often followed by a gap and a branch's much thinner one.</summary>
+    [Fact]
+    public void A_thin_filling_after_a_gap_still_counts_where_it_is_as_dense()
+    {
+        var traced = Traced((level, _) => level < 190 ? 14 : level < 210 ? 0 : 5);
+
+        Assert.InRange(traced.Filling.FilledToPixels!.Value.Value, 385, 395);
+    }
+
     // 400 pixels long, filled over 80 % of it.
     private static BranchMeasures Measures(Estimate end, IReadOnlyList<FillingVoid> voids) =>
         new(400, Estimate.Within(12, 0.2), Estimate.Within(9.6, 0.2), 80, end, Estimate.Within(3, 2), new PruettCurve(null, null, "straight"), null, voids);
