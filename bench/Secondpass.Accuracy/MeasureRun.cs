@@ -2,6 +2,8 @@ using System.Diagnostics;
 using System.Text;
 using Secondpass.Domain.Evidence;
 using Secondpass.Domain.Films;
+using Secondpass.Domain.Quantities;
+using Secondpass.Phantoms.Imaging;
 using Secondpass.Phantoms.Truth;
 using Secondpass.Radiographs.Trace;
 
@@ -24,7 +26,7 @@ internal static class MeasureRun
     /// <param name="count">How many films.</param>
     public static string Over(int first, int count)
     {
-        List<Scored> length = [], end = [], width = [], widthOver = [], schneider = [], turn = [], radius = [], path = [], offCentre = [], taper = [], size = [];
+        List<Scored> length = [], end = [], width = [], widthOver = [], schneider = [], turn = [], radius = [], path = [], offCentre = [], taper = [], size = [], empty = [], wall = [], density = [];
         var general = new General();
         var (branches, curved, endsRefused, seconds, timed) = (0, 0, 0, 0.0, 0);
         var films = Directory.CreateTempSubdirectory("secondpass-measure-");
@@ -80,6 +82,31 @@ internal static class MeasureRun
                     end.Add(Scored.Of(distance, (truth.Path.LengthPixels - truth.FilledToPixels!.Value) * millimetres));
                 }
 
+                foreach (var sample in branch.CanalWidths)
+                {
+                    if (truth.CanalEdges(truth.NearestLevel(branch.Path.At(sample.LevelPixels))) is { } lumen)
+                    {
+                        empty.Add(InMillimetres(sample.WidthPixels, lumen.Left - lumen.Right, millimetres));
+                    }
+                }
+
+                foreach (var sample in branch.Walls)
+                {
+                    var level = truth.NearestLevel(branch.Path.At(sample.LevelPixels));
+                    if (truth.FillingEdges(level) is { } filling && truth.RootEdges(level) is { } root)
+                    {
+                        foreach (var (found, thick) in new[] { (sample.LeftPixels, root.Left - filling.Left), (sample.RightPixels, filling.Right - root.Right) })
+                        {
+                            if (found is { } pixels)
+                            {
+                                wall.Add(Scored.Of(WallSample.InMillimetres(pixels, millimetres), thick * millimetres));
+                            }
+                        }
+                    }
+                }
+
+                density.AddRange(Densities(branch, truth, pair.Before.FillingThickness[branch.Name]));
+
                 // Compared where it was read.
                 if (Steady(truth, millimetres) is { } greatest)
                 {
@@ -131,6 +158,9 @@ internal static class MeasureRun
         text.AppendLine(Errors.Row("filling's taper, mm per mm", taper, "0.000"));
         text.AppendLine(Errors.Row("path beside the canal's middle, mm (no interval)", path, "0.00"));
         text.AppendLine(Errors.Row("filling off centre, mm", offCentre, "0.00"));
+        Row(text, "width of the canal where it is unfilled, mm", empty, "0.00");
+        Row(text, "from the filling's edge to the root's outline, mm", wall, "0.00");
+        Row(text, "filling's density along it, % of its median", density);
         text.AppendLine().AppendLine(CultureInfo.InvariantCulture, $"Of {branches} branches {endsRefused} have no filling end, {branches - schneider.Count} no angle after Schneider, {branches - size.Count} no size and taper, and of the {curved} that turn by {MeasurementLimits.LeastTurn.Value:0}° and rise {ClearSagittaMillimetres:0.0} mm or more {curved - radius.Count} no radius after Pruett, because another filling lies over them or too little holds their path; each says so.");
         text.AppendLine().Append(CurveRun.Over(first, count, ClickPixels));
         GeneralMeasures.Run(films.FullName);
@@ -138,6 +168,42 @@ internal static class MeasureRun
         films.Delete(recursive: true);
         text.AppendLine().AppendLine(CultureInfo.InvariantCulture, $"Of {asked} filled branches {offCentre.Count} have a figure of how far the filling lies off centre; the others say why not. Where it was read, {missed} that lie 0.3 mm or more off centre were missed and {wrong} that don't were taken for one. {elsewhere} with a smaller figure lie farther off at another level, where their surfaces can't be told; {signs} of all do at some level.");
         return text.ToString();
+    }
+
+    private static Scored InMillimetres(Estimate pixels, double truthPixels, double millimetres) =>
+        new(pixels.Value * millimetres, truthPixels * millimetres, pixels.Interval.Low * millimetres, pixels.Interval.High * millimetres);
+
+    // The truth: filling along the rays across the path, beside the square of the filling's width; in percent of its median, as what was found.
+    private static IEnumerable<Scored> Densities(TracedBranch branch, BranchOnFilm truth, ThicknessMap thickness)
+    {
+        const int ReachPixels = 30;
+        var rows = branch.Filling.Densities()
+            .Where(row => row.LevelPixels > branch.OwnFromPixels + 20)
+            .Select(row => (row.Percent, Width: truth.FillingEdges(truth.NearestLevel(branch.Path.At(row.LevelPixels))) is { } edges ? edges.Left - edges.Right : 0, Mass: Mass(row.LevelPixels)))
+            .Where(row => row.Width > 2)
+            .Select(row => (row.Percent, True: row.Mass / (row.Width * row.Width)))
+            .ToList();
+        if (rows.Count == 0)
+        {
+            return [];
+        }
+
+        var usual = Errors.Quantile([.. rows.Select(row => row.True).Order()], 0.5);
+        return rows.Select(row => Scored.Of(row.Percent, 100 * row.True / usual));
+
+        double Mass(double level)
+        {
+            var (at, along) = (branch.Path.At(level), branch.Path.DirectionAt(level, 6));
+            double sum = 0;
+            for (var offset = -ReachPixels; offset <= ReachPixels; offset++)
+            {
+                var x = (int)Math.Round(at.X + (along.Y * offset), MidpointRounding.AwayFromZero);
+                var y = (int)Math.Round(at.Y - (along.X * offset), MidpointRounding.AwayFromZero);
+                sum += thickness[x, y];
+            }
+
+            return sum;
+        }
     }
 
     // The least-squares line through the true widths up to 6 mm from the filling's end, its rounded end left out.
@@ -187,11 +253,11 @@ internal static class MeasureRun
         return greatest;
     }
 
-    private static void Row(StringBuilder text, string what, List<Scored> scored)
+    private static void Row(StringBuilder text, string what, List<Scored> scored, string format = "0.0")
     {
         if (scored.Count > 0)
         {
-            text.AppendLine(Errors.Row(what, scored, "0.0"));
+            text.AppendLine(Errors.Row(what, scored, format));
         }
     }
 

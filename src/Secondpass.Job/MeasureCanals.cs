@@ -32,9 +32,12 @@ public static class MeasureCanals
             return refusal;
         }
 
-        string[] said = [.. film.Notices, .. chosen.Notices];
+        string[] said = [.. film.Notices, .. chosen.Notices, .. together.SelectMany(trunk => trunk.SelfAndBelow()).Where(branch => branch.IsThroughMarks).Select(BesideFilling)];
         return new MeasuredFilm(chosen.Scale, together, MeasureDocument.From(together, chosen.Scale, said));
     }
+
+    private static string BesideFilling(TracedBranch branch) =>
+        $"The marks of {branch.Name} lie beside a filling that the film shows, so its path goes through the marks and that filling isn't taken for its own; how far the path may be off stands with it.";
 }
 
 /// <summary>The canals measured on one film.</summary>

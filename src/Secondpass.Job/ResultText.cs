@@ -112,6 +112,11 @@ public static class ResultText
             yield return $"{branch.Name}: {char.ToLowerInvariant(untold[0])}{untold[1..]}";
         }
 
+        foreach (var line in EmptyAndWalls(branch, scale))
+        {
+            yield return line;
+        }
+
         foreach (var gap in measures.Voids)
         {
             yield return $"{branch.Name}: the filling is narrower between {Level(gap.FromPixels)} and {Level(gap.ToPixels)} from the canal's end.";
@@ -128,6 +133,41 @@ public static class ResultText
             return scale is null
                 ? string.Create(CultureInfo.InvariantCulture, $"{fromEnd:0} pixels")
                 : MeasureWords.Length(new Millimetres(fromEnd * scale.MillimetresPerPixel));
+        }
+    }
+
+    // Where nearly all is filled nobody asks how wide the rest is.
+    private static IEnumerable<string> EmptyAndWalls(TracedBranch branch, Calibration? scale)
+    {
+        const double NearlyAllPercent = 95;
+        if (scale is null)
+        {
+            yield break;
+        }
+
+        string From(double levelPixels) => MeasureWords.Length(new Millimetres((branch.Path.LengthPixels - levelPixels) * scale.MillimetresPerPixel));
+        if (branch.CanalWidths.Count > 0)
+        {
+            var widths = branch.CanalWidths.Select(at => at.WidthPixels.Value * scale.MillimetresPerPixel).ToArray();
+            yield return string.Create(CultureInfo.InvariantCulture, $"{branch.Name}: without filling {widths.Min():0.00} to {widths.Max():0.00} mm wide between {From(branch.CanalWidths[0].LevelPixels)} and {From(branch.CanalWidths[^1].LevelPixels)} from the canal's end.");
+        }
+        else if (branch.WhyNoCanalWidth is { } untold && branch.Measures.FilledPercent < NearlyAllPercent)
+        {
+            yield return $"{branch.Name}: {char.ToLowerInvariant(untold[0])}{untold[1..]}";
+        }
+
+        var walls = branch.Walls
+            .SelectMany(wall => new[] { (wall.LevelPixels, Wall: wall.LeftPixels), (wall.LevelPixels, Wall: wall.RightPixels) })
+            .Where(at => at.Wall is not null)
+            .ToList();
+        if (walls.Count > 0)
+        {
+            var (level, wall) = walls.MinBy(at => at.Wall);
+            yield return $"{branch.Name}: the thinnest wall that is seen is {Millimetres(WallSample.InMillimetres(wall!.Value, scale.MillimetresPerPixel), 2)}, {From(level)} from the canal's end.";
+        }
+        else if (branch.WhyNoWalls is { } why)
+        {
+            yield return $"{branch.Name}: {char.ToLowerInvariant(why[0])}{why[1..]}";
         }
     }
 

@@ -25,4 +25,35 @@ public readonly record struct FillingSample(
 public sealed record FillingProfile(
     IReadOnlyList<FillingSample> Samples,
     double? FilledFromPixels,
-    Estimate? FilledToPixels);
+    Estimate? FilledToPixels)
+{
+    /// <summary>What of the orifice and of the filling's end is left out of <see cref="Densities"/>, in pixels: there the chamber and the blurred tip are read as well.</summary>
+    private const double LeftOutPixels = 20;
+
+    /// <summary>Half of the 95 % interval of a density in percent, measured on simulated films of seeds 3000 to 3029: a canal that is flat along the ray looks denser.</summary>
+    private const double HalfPercent = 27;
+
+    /// <summary>Levels from which a density along the filling is given.</summary>
+    private const int LeastLevels = 20;
+
+    /// <summary>
+    /// How dense the filling is along itself: what it stands out by per width, in percent of its own median. Films have no absolute scale; only
+    /// differences within one filling are told. Empty where less than 20 levels are seen alone.
+    /// </summary>
+    public IReadOnlyList<(double LevelPixels, Estimate Percent)> Densities()
+    {
+        var seen = Samples
+            .Where(sample => sample is { FillingWidthPixels.Value: > 0, IsOverlapped: false }
+                && sample.LevelPixels > LeftOutPixels
+                && sample.LevelPixels < (FilledToPixels?.Value ?? 0) - LeftOutPixels)
+            .Select(sample => (sample.LevelPixels, PerWidth: sample.ContrastGreyLevels / sample.FillingWidthPixels!.Value.Value))
+            .ToArray();
+        if (seen.Length < LeastLevels)
+        {
+            return [];
+        }
+
+        var usual = seen.Select(level => level.PerWidth).Order().ElementAt(seen.Length / 2);
+        return [.. seen.Select(level => (level.LevelPixels, Estimate.Within(100 * level.PerWidth / usual, HalfPercent)))];
+    }
+}

@@ -41,7 +41,12 @@ public sealed record MeasureDocument(
 /// <param name="PruettRadiusMm">Radius after Pruett.</param>
 /// <param name="PruettWhyNone">Why there is none.</param>
 /// <param name="FillingWidth">Width of the filling.</param>
+/// <param name="FillingDensity">Density along the filling.</param>
 /// <param name="CanalWidth">Width of the canal where unfilled.</param>
+/// <param name="CanalWidthWhyNone">Why there is none.</param>
+/// <param name="WallLeft">Wall on the left.</param>
+/// <param name="WallRight">Wall on the right.</param>
+/// <param name="WallsWhyNone">Why there is neither.</param>
 /// <param name="OffCentreMm">Off-centre sign.</param>
 /// <param name="OffCentreIsSign">Whether it reaches the published value.</param>
 /// <param name="OffCentreWhyNone">Why there is none.</param>
@@ -70,7 +75,12 @@ public sealed record MeasuredCanalDocument(
     [property: Description("Radius after Pruett, Clement and Carnes 1997, in mm; null when too straight or without a scale.")] double? PruettRadiusMm,
     [property: Description("Why there is no angle or radius after Pruett; null when there is.")] string? PruettWhyNone,
     [property: Description("Rows [mm from the canal's end, filling width in mm, low, high], every 0.1 mm where filling is seen; empty without a scale."), Columns("mm from the canal's end", "filling width, mm", "low end of its 95 % interval, mm", "high end, mm")] IReadOnlyList<double[]> FillingWidth,
-    [property: Description("Width of the canal where it is not filled, rows as in filling_width; null: not measured."), Columns("mm from the canal's end", "canal width, mm", "low end of its 95 % interval, mm", "high end, mm")] IReadOnlyList<double[]>? CanalWidth,
+    [property: Description("How dense the filling is along itself, rows [mm from the canal's end, percent of its own median, low, high], where it is seen alone: what it stands out by per width, so that a canal that is flat along the ray looks denser; empty without a scale."), Columns("mm from the canal's end", "density, percent of the filling's median", "low end of its 95 % interval, percent", "high end, percent")] IReadOnlyList<double[]> FillingDensity,
+    [property: Description("Width of the canal where it is not filled and the film shows its outline, rows as in filling_width, every 0.25 mm; null: not measured."), Columns("mm from the canal's end", "canal width, mm", "low end of its 95 % interval, mm", "high end, mm")] IReadOnlyList<double[]>? CanalWidth,
+    [property: Description("Why there is no canal_width although the scale is known, in a sentence; null otherwise.")] string? CanalWidthWhyNone,
+    [property: Description("From the filling's edge to the root's outline on the left of the way from orifice to end, rows [mm from the canal's end, mm, low, high]; levels where it is not seen are left out. A film overstates it where the root is hollow towards the ray."), Columns("mm from the canal's end", "wall, mm", "low end of its 95 % interval, mm", "high end, mm")] IReadOnlyList<double[]> WallLeft,
+    [property: Description("The same on the right."), Columns("mm from the canal's end", "wall, mm", "low end of its 95 % interval, mm", "high end, mm")] IReadOnlyList<double[]> WallRight,
+    [property: Description("Why there is neither wall_left nor wall_right although the scale is known, in a sentence; null otherwise.")] string? WallsWhyNone,
     [property: Description("Difference between the distances from the filling's edges to the two root surfaces, in mm; null where the surfaces were not found.")] double? OffCentreMm,
     [property: Description("Whether off_centre_mm reaches 0.3 mm, which is associated with an unfilled canal; null where it is not known.")] bool? OffCentreIsSign,
     [property: Description("Why there is no off_centre_mm, in a sentence; null when there is one.")] string? OffCentreWhyNone,
@@ -109,7 +119,12 @@ public sealed record MeasuredCanalDocument(
             Single("pruett_radius_mm", measures.Pruett.RadiusMillimetres, Rounded.Millimetres),
             measures.Pruett.WhyNone,
             millimetres is { } size ? [.. Widths(branch.Filling.Samples, end, size)] : [],
-            CanalWidth: null,
+            millimetres is { } ofDensity ? [.. branch.Filling.Densities().Select(at => DensityRow(at.LevelPixels, at.Percent, end, ofDensity))] : [],
+            millimetres is { } unfilled && branch.CanalWidths.Count > 0 ? [.. branch.CanalWidths.Select(at => Row(at.LevelPixels, InMillimetres(at.WidthPixels, unfilled), end, unfilled))] : null,
+            branch.WhyNoCanalWidth,
+            millimetres is { } ofLeft ? [.. branch.Walls.Where(wall => wall.LeftPixels is not null).Select(wall => Row(wall.LevelPixels, WallSample.InMillimetres(wall.LeftPixels!.Value, ofLeft), end, ofLeft))] : [],
+            millimetres is { } ofRight ? [.. branch.Walls.Where(wall => wall.RightPixels is not null).Select(wall => Row(wall.LevelPixels, WallSample.InMillimetres(wall.RightPixels!.Value, ofRight), end, ofRight))] : [],
+            branch.WhyNoWalls,
             Single("off_centre_mm", measures.OffCentre?.DifferenceMillimetres, Rounded.Millimetres),
             measures.OffCentre?.IsSign,
             measures.WhyNoOffCentre,
@@ -142,16 +157,27 @@ public sealed record MeasuredCanalDocument(
         {
             if (sample.FillingWidthPixels is { } width)
             {
-                yield return
-                [
-                    Rounded.Millimetres((endPixels - sample.LevelPixels) * millimetresPerPixel),
-                    Rounded.Millimetres(width.Value * millimetresPerPixel),
-                    Rounded.Millimetres(width.Interval.Low * millimetresPerPixel),
-                    Rounded.Millimetres(width.Interval.High * millimetresPerPixel),
-                ];
+                yield return Row(sample.LevelPixels, InMillimetres(width, millimetresPerPixel), endPixels, millimetresPerPixel);
             }
         }
     }
+
+    private static Estimate InMillimetres(Estimate pixels, double millimetresPerPixel) =>
+        new(pixels.Value * millimetresPerPixel, new Interval(pixels.Interval.Low * millimetresPerPixel, pixels.Interval.High * millimetresPerPixel));
+
+    private static double[] Row(double levelPixels, Estimate millimetres, double endPixels, double millimetresPerPixel) =>
+    [
+        Rounded.Millimetres((endPixels - levelPixels) * millimetresPerPixel),
+        Rounded.Millimetres(millimetres.Value),
+        .. Rounded.Ends(millimetres.Interval, Rounded.Millimetres),
+    ];
+
+    private static double[] DensityRow(double levelPixels, Estimate percent, double endPixels, double millimetresPerPixel) =>
+    [
+        Rounded.Millimetres((endPixels - levelPixels) * millimetresPerPixel),
+        Rounded.Percent(percent.Value),
+        .. Rounded.Ends(percent.Interval, Rounded.Percent),
+    ];
 
     private static IEnumerable<double[]> HalfWidths(TracedBranch branch, double millimetresPerPixel)
     {

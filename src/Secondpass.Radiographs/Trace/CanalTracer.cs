@@ -76,15 +76,46 @@ public static class CanalTracer
             traced.Add(canal);
         }
 
+        for (var i = 0; i < traced.Count; i++)
+        {
+            var whose = traced[i].Canal.Branch.IsThroughMarks
+                ? -1
+                : Enumerable.Range(0, traced.Count).FirstOrDefault(other => other != i && OwnWay.IsOthers(traced[i].Canal, canals[i].Pins, traced[other].Canal, canals[other].Pins, () => shown.With(traced[other].IsBright)), -1);
+            if (whose >= 0)
+            {
+                if (!Alone(shown, scale, canals[i], traced[whose].Canal).TryGet(out var own, out var untraceable))
+                {
+                    return untraceable;
+                }
+
+                traced[i] = own;
+            }
+        }
+
         var sharpest = traced.SelectMany(each => each.Canal.Rods).Where(rods => rods.Filled.Count(filled => filled) >= LeastLevelsForBlur).Min(rods => (double?)rods.BlurPixels);
-        return Together([.. traced.Select(each => OfOneFilm(shown, scale, each, sharpest))], scale);
+        var together = Together([.. traced.Select(each => OfOneFilm(shown, scale, each, sharpest))], scale);
+        return scale is null ? together : WithEmptyWidths(together, traced, shown, sharpest, scale.MillimetresPerPixel);
     }
 
-    private static Answer<TracedAlone> Alone(Shown film, Calibration? scale, CanalClicks clicks)
+    private static TracedBranch[] WithEmptyWidths(TracedBranch[] trunks, List<TracedAlone> traced, Shown shown, double? blurPixels, double millimetresPerPixel)
+    {
+        var all = trunks.SelectMany(trunk => trunk.SelfAndBelow()).ToList();
+        var ofFilm = all.Select(branch => EmptyWidth.Density(branch.Filling)).Max();
+        return [.. trunks.Zip(traced, (trunk, alone) => Read(trunk, alone))];
+
+        TracedBranch Read(TracedBranch branch, TracedAlone alone)
+        {
+            var (widths, whyNone) = EmptyWidth.Read(
+                shown.With(alone.IsBright), branch, blurPixels ?? alone.Canal.Rods[0].BlurPixels, EmptyWidth.Density(branch.Filling) ?? ofFilm, all, millimetresPerPixel);
+            return branch with { CanalWidths = widths, WhyNoCanalWidth = whyNone, Branches = [.. branch.Branches.Select(below => Read(below, alone))] };
+        }
+    }
+
+    private static Answer<TracedAlone> Alone(Shown film, Calibration? scale, CanalClicks clicks, TracedWithRods? beside = null)
     {
         var search = PathSearch.Around(film.With(isBright: true), clicks.Pins);
         var isBright = search.Tell().BrightLine;
-        return TraceUpright(film.With(isBright), scale, clicks, isBright ? search : search.Inverted()).TryGet(out var canal, out var untraceable)
+        return TraceUpright(film.With(isBright), scale, clicks, isBright ? search : search.Inverted(), beside).TryGet(out var canal, out var untraceable)
             ? new TracedAlone(isBright, canal)
             : untraceable;
     }
@@ -109,7 +140,7 @@ public static class CanalTracer
         TracedBranch Sharp(TracedBranch branch)
         {
             var rods = canal.Rods[next++];
-            var read = blurPixels is { } blur && rods.BlurPixels > SofterThanTheFilm * blur ? Read(film.With(alone.IsBright), scale, branch, rods, blur) : branch;
+            var read = blurPixels is { } blur && !branch.IsThroughMarks && rods.BlurPixels > SofterThanTheFilm * blur ? Read(film.With(alone.IsBright), scale, branch, rods, blur) : branch;
             return read with { Branches = [.. branch.Branches.Select(Sharp)] };
         }
     }
@@ -126,8 +157,8 @@ public static class CanalTracer
     }
 
     /// <summary>Traces on an image whose filling is known to be brighter than dentine. The marks have been checked.</summary>
-    internal static Answer<TracedWithRods> TraceUpright(GreyImage image, Calibration? scale, CanalClicks clicks, PathSearch search) =>
-        Branch(image, scale, clicks, search, parent: null);
+    internal static Answer<TracedWithRods> TraceUpright(GreyImage image, Calibration? scale, CanalClicks clicks, PathSearch search, TracedWithRods? beside = null) =>
+        Branch(image, scale, clicks, search, parent: null, beside);
 
     /// <summary>A traced branch with those below it, and the rods fitted along each: in the order of <see cref="TracedBranch.SelfAndBelow"/>.</summary>
     internal sealed record TracedWithRods(TracedBranch Branch, IReadOnlyList<RodProfile> Rods);
@@ -178,7 +209,7 @@ public static class CanalTracer
         return null;
     }
 
-    private static Answer<TracedWithRods> Branch(GreyImage image, Calibration? scale, CanalClicks clicks, PathSearch? search, TracedBranch? parent)
+    private static Answer<TracedWithRods> Branch(GreyImage image, Calibration? scale, CanalClicks clicks, PathSearch? search, TracedBranch? parent, TracedWithRods? beside = null)
     {
         var pins = clicks.Pins;
         var shared = new List<PixelPoint>();
@@ -208,9 +239,17 @@ public static class CanalTracer
         var path = BetweenMarks(CentreLine.Refine(image, [.. shared, .. places], [.. hard], ownFrom), parent is null ? pins[0].At : null, pins[^1].At);
         var spacing = scale is null ? LevelSpacingPixelsWithoutScale : LevelSpacingMillimetres / scale.MillimetresPerPixel;
         var rods = RodProfile.Along(image, path, spacing, null);
+        var throughMarks = beside is not null || (parent is null && OwnWay.MarksLieBeside(clicks.Pins, path, rods));
+        if (throughMarks)
+        {
+            var (along, ofOther) = beside is null ? (path, rods) : (beside.Branch.Path, beside.Rods[0]);
+            path = OwnWay.Through(clicks.Pins, along, ofOther);
+            rods = OwnWay.OwnFilling(RodProfile.Along(image, path, spacing, ofOther.BlurPixels), path, along, ofOther);
+        }
+
         var filling = FillingReader.Read(image, path, rods);
         var walls = scale is null ? null : RootWalls.Find(image, path, rods, scale.MillimetresPerPixel);
-        var deviations = PathDeviation.Along(path, rods, clicks.Pins);
+        var deviations = PathDeviation.Along(path, rods, clicks.Pins, throughMarks);
         var measures = BranchMeasurer.Measure(path, filling, rods, deviations, scale);
         var traced = new TracedBranch(clicks.Name, path, ownFrom, filling, measures, [])
         {
@@ -218,6 +257,7 @@ public static class CanalTracer
             IsOverlapped = walls?.IsOverlapped ?? false,
             PathDeviationsPixels = deviations,
             MarkedEnd = pins[^1].At,
+            IsThroughMarks = throughMarks,
         };
         var branches = new List<TracedBranch>();
         var allRods = new List<RodProfile> { rods };

@@ -16,6 +16,8 @@ internal static class OffCentreFinder
     private const string FillingsOverlap = "Another filling lies over this one on the film, so how far it lies off centre can't be told.";
     private const string RootsOverlap = "Another root or a neighbouring tooth lies over this root's surfaces on the film, so how far the filling lies off centre can't be told.";
     private const string RootsMeet = "Another canal lies so near that this root's surfaces can't be told from those of its root, so how far the filling lies off centre can't be told.";
+    private const string WallsOverlapped = "Another root or a neighbouring tooth lies over this root's surfaces on the film, so how thick its walls are can't be told.";
+    private const string NoWalls = "The film shows neither surface of the root clearly beside a filling that lies alone, so how thick its walls are can't be told.";
     private const string NotClear = "The root's two surfaces are not clear over 1.5 mm beside the filling, so how far it lies off centre can't be told.";
 
     /// <summary>Judges all branches of a film, each in the knowledge of the others.</summary>
@@ -29,13 +31,25 @@ internal static class OffCentreFinder
         TracedBranch Judged(TracedBranch branch)
         {
             var (sign, whyNone) = Find(branch, all, millimetresPerPixel);
+            WallSample[] walls = [.. branch.Walls.Select(wall => Own(branch, wall, all)).Where(wall => wall is not { LeftPixels: null, RightPixels: null })];
             return branch with
             {
                 Measures = branch.Measures with { OffCentre = sign, WhyNoOffCentre = whyNone },
+                Walls = walls,
+                WhyNoWalls = walls.Length > 0 ? null : branch.IsOverlapped ? WallsOverlapped : NoWalls,
                 Branches = [.. branch.Branches.Select(Judged)],
             };
         }
     }
+
+    // A surface nearer to another canal is that canal's root's; where another filling lies over this one its edges are those of both.
+    private static WallSample Own(TracedBranch branch, WallSample wall, List<TracedBranch> all) => FillingOverlap.IsOver(branch, wall.LevelPixels, all)
+        ? wall with { LeftPixels = null, RightPixels = null }
+        : wall with
+        {
+            LeftPixels = ReachesOtherCanal(branch, wall, all, left: true) ? null : wall.LeftPixels,
+            RightPixels = ReachesOtherCanal(branch, wall, all, left: false) ? null : wall.RightPixels,
+        };
 
     private static (OffCentreSign? Sign, string? WhyNone) Find(TracedBranch branch, List<TracedBranch> all, double millimetresPerPixel)
     {
@@ -85,7 +99,15 @@ internal static class OffCentreFinder
 
     // Above the furcation, and where roots cross, the next surface is that of another root: one that lies farther from this canal
     // than half the way to another canal is taken for the other's.
-    private static bool ReachesOtherCanal(TracedBranch branch, WallSample sample, List<TracedBranch> all)
+    private static bool ReachesOtherCanal(TracedBranch branch, WallSample sample, List<TracedBranch> all) =>
+        ReachesOtherCanal(branch, sample, all, left: true) || ReachesOtherCanal(branch, sample, all, left: false);
+
+    /// <summary>Whether the surface found on one side lies nearer to another canal than to this one.</summary>
+    /// <param name="branch">The branch.</param>
+    /// <param name="sample">Its surfaces at a level.</param>
+    /// <param name="all">All branches of the film.</param>
+    /// <param name="left">Which side.</param>
+    internal static bool ReachesOtherCanal(TracedBranch branch, WallSample sample, List<TracedBranch> all, bool left)
     {
         var at = branch.Path.At(sample.LevelPixels);
         var along = branch.Path.DirectionAt(sample.LevelPixels, 4);
@@ -98,8 +120,8 @@ internal static class OffCentreFinder
 
             var (level, distance) = FillingOverlap.NearestTo(other.Path, at);
             var there = other.Path.At(level) - at;
-            var isLeft = (there.X * along.Y) - (there.Y * along.X) > 0;
-            return (isLeft ? sample.LeftPixels : sample.RightPixels) + (FillingOverlap.WidthAt(branch, sample.LevelPixels) / 2) > distance / 2;
+            return ((there.X * along.Y) - (there.Y * along.X) > 0) == left
+                && (left ? sample.LeftPixels : sample.RightPixels) + (FillingOverlap.WidthAt(branch, sample.LevelPixels) / 2) > distance / 2;
         });
     }
 }

@@ -14,11 +14,15 @@ internal static class PathDeviation
     /// <summary>What a way without a filling strays, as a share of the distance to the nearest place that holds it.</summary>
     private const double StrayShare = 0.15;
 
+    /// <summary>The same between marks where a filling beside the canal shows its course.</summary>
+    private const double StrayBesideShare = 0.05;
+
     /// <summary>The deviation at each of a path's points, in pixels.</summary>
     /// <param name="path">The path.</param>
     /// <param name="rods">The filling along it.</param>
     /// <param name="pins">The marks: they hold a path where no filling does.</param>
-    public static double[] Along(CanalPath path, RodProfile rods, IReadOnlyList<Pin> pins)
+    /// <param name="besideFilling">Whether the path runs beside a filling, as that does.</param>
+    public static double[] Along(CanalPath path, RodProfile rods, IReadOnlyList<Pin> pins, bool besideFilling = false)
     {
         var spacing = rods.LevelsPixels[1] - rods.LevelsPixels[0];
         var held = new List<(double Level, double Deviation)> { (0, MarkPixels), (path.LengthPixels, MarkPixels) };
@@ -49,7 +53,7 @@ internal static class PathDeviation
 
             var (from, to) = (held[Math.Max(0, after - 1)], held[after]);
             var share = to.Level > from.Level ? Math.Clamp((level - from.Level) / (to.Level - from.Level), 0, 1) : 0;
-            var stray = StrayShare * Math.Max(0, Math.Min(level - from.Level, to.Level - level) - spacing);
+            var stray = (besideFilling ? StrayBesideShare : StrayShare) * Math.Max(0, Math.Min(level - from.Level, to.Level - level) - spacing);
             deviations[i] = double.Hypot(from.Deviation + (share * (to.Deviation - from.Deviation)), stray);
         }
 

@@ -18,6 +18,18 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
     /// <summary>A piece of filling after a gap is known by its density from this length on: a millimetre and more.</summary>
     private const double LongPiecePixels = 40;
 
+    /// <summary>What a level with filling must stand out by, as a share of the filling near it.</summary>
+    private const double LeastStrengthShare = 0.35;
+
+    /// <summary>What the filling near a level is taken to stand out by at least, as a share of the whole canal's.</summary>
+    private const double LeastReferenceShare = 0.35;
+
+    /// <summary>Times the canal's density from which a rod is no filling of it.</summary>
+    private const double MostDensity = 5;
+
+    /// <summary>So many levels of too dense a rod are no accident: a millimetre.</summary>
+    private const int LeastTooDense = 10;
+
     private static readonly double[] StartRadiiPixels = [3, 5, 8, 12, 17];
 
     private static readonly double[] BlurChoicesPixels = [0.7, 1.0, 1.4, 1.9, 2.5, 3.2, 4.0];
@@ -53,15 +65,52 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
                 : RodFit.Find(profiles[i], firstBlur, 0, guess.Nearest(levels[i]).RadiusPixels, SideReachPixels, greatestRadiusPixels);
         });
 
-        var blur = blurPixels ?? EstimateBlur(profiles, rods, greatestRadiusPixels);
-        var own = new RodFit[count];
-        Parallel.For(0, count, i => own[i] = RodFit.Find(profiles[i], blur, 0, rods[i].RadiusPixels, SideReachPixels, greatestRadiusPixels));
-        for (var i = 0; i < count; i++)
+        var blur = blurPixels ?? EstimateBlur(profiles, rods, Enumerable.Range(0, count), greatestRadiusPixels);
+        var fitted = WithBlur(profiles, rods, blur, greatestRadiusPixels);
+        if (blurPixels is null && TooDense(fitted, blur) is { Length: >= LeastTooDense } alone)
         {
-            rods[i] = WithNeighbours(profiles, rods, own[i], i, blur, greatestRadiusPixels);
+            // Where most of a filling lies under another the blur was that of two seen as one: what is alone shows the film's.
+            var ofAlone = EstimateBlur(profiles, rods, alone, greatestRadiusPixels);
+            if (ofAlone < blur)
+            {
+                blur = ofAlone;
+                fitted = WithBlur(profiles, rods, blur, greatestRadiusPixels);
+            }
         }
 
-        return new RodProfile(levels, rods, FindFilled(rods, levels, blur), blur);
+        return new RodProfile(levels, fitted, FindFilled(fitted, levels, blur), blur);
+    }
+
+    private static RodFit[] WithBlur(double[][] profiles, RodFit[] first, double blur, double greatestRadius)
+    {
+        var own = new RodFit[first.Length];
+        Parallel.For(0, own.Length, i => own[i] = RodFit.Find(profiles[i], blur, 0, first[i].RadiusPixels, SideReachPixels, greatestRadius));
+        RodFit[] rods = [.. first];
+        for (var i = 0; i < rods.Length; i++)
+        {
+            rods[i] = WithNeighbours(profiles, rods, own[i], i, blur, greatestRadius);
+        }
+
+        return rods;
+    }
+
+    /// <summary>Levels that stand out as a filling does with a rod far too dense and thin for it: so a filling looks that is sharper than the blur taken.</summary>
+    private static int[] TooDense(RodFit[] rods, double blur)
+    {
+        var contrasts = rods.Select(rod => Math.Abs(rod.CentrePixels) < 8 + rod.RadiusPixels ? Math.Max(0, rod.Contrast(blur)) : 0).ToArray();
+        var (overall, density) = Usual(rods, contrasts);
+        return
+        [
+            .. Enumerable.Range(0, rods.Length).Where(i => contrasts[i] > LeastStrengthShare * LeastReferenceShare * overall
+                && contrasts[i] > 3 * rods[i].ResidualDeviation
+                && rods[i].GreyPerPixel >= MostDensity * density),
+        ];
+    }
+
+    private static (double Overall, double Density) Usual(RodFit[] rods, double[] contrasts)
+    {
+        var overall = Ranks.Quantile([.. contrasts], 0.75);
+        return (overall, Ranks.Median([.. Enumerable.Range(0, rods.Length).Where(i => contrasts[i] >= overall).Select(i => rods[i].GreyPerPixel)]));
     }
 
     /// <summary>Where a film is as white as it can be, it only says that there is at least so much: rods are fitted to the rest.</summary>
@@ -73,12 +122,17 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
         }
     }
 
+    /// <summary>The index of the level nearest to one.</summary>
+    /// <param name="level">Pixels from the orifice.</param>
+    public int IndexAt(double level) =>
+        Math.Clamp((int)Math.Round(level / (LevelsPixels[1] - LevelsPixels[0]), MidpointRounding.AwayFromZero), 0, Rods.Length - 1);
+
+    /// <summary>The same rods, some of them taken for another canal's.</summary>
+    /// <param name="own">Whether the rod at a level is this canal's own.</param>
+    public RodProfile Only(Func<int, bool> own) => this with { Filled = [.. Filled.Select((filled, i) => filled && own(i))] };
+
     /// <summary>The rod of the nearest level.</summary>
-    private RodFit Nearest(double level)
-    {
-        var spacing = LevelsPixels[1] - LevelsPixels[0];
-        return Rods[Math.Clamp((int)Math.Round(level / spacing, MidpointRounding.AwayFromZero), 0, Rods.Length - 1)];
-    }
+    private RodFit Nearest(double level) => Rods[IndexAt(level)];
 
     /// <summary>
     /// Which levels hold filling: those that stand out at least a third as much as the filling near them does, and whose
@@ -88,8 +142,7 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
     private static bool[] FindFilled(RodFit[] rods, double[] levels, double blur)
     {
         var contrasts = rods.Select(rod => Math.Abs(rod.CentrePixels) < 8 + rod.RadiusPixels ? Math.Max(0, rod.Contrast(blur)) : 0).ToArray();
-        var overall = Ranks.Quantile([.. contrasts], 0.75);
-        var density = Ranks.Median([.. Enumerable.Range(0, rods.Length).Where(i => contrasts[i] >= overall).Select(i => rods[i].GreyPerPixel)]);
+        var (overall, density) = Usual(rods, contrasts);
         var filled = new bool[rods.Length];
         var spacing = levels[1] - levels[0];
         var reach = Math.Max(3, (int)(70 / spacing));
@@ -97,11 +150,11 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
         {
             var near = contrasts[Math.Max(0, i - reach)..Math.Min(rods.Length, i + reach + 1)];
             var local = Ranks.Quantile(near, 0.8);
-            var reference = Math.Max(0.35 * overall, Math.Min(local, overall * 1.5));
-            filled[i] = contrasts[i] > 0.35 * reference
+            var reference = Math.Max(LeastReferenceShare * overall, Math.Min(local, overall * 1.5));
+            filled[i] = contrasts[i] > LeastStrengthShare * reference
                 && contrasts[i] > 3 * rods[i].ResidualDeviation
                 && rods[i].GreyPerPixel > 0.33 * density
-                && rods[i].GreyPerPixel < 5 * density;
+                && rods[i].GreyPerPixel < MostDensity * density;
         }
 
         // A single level that disagrees with both neighbours is noise.
@@ -218,14 +271,14 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
         rod.Contrast(blur) * Math.Sqrt(rod.RadiusPixels) / (rod.ResidualDeviation + 1e-3)
         / (1 + (0.02 * rod.CentrePixels * rod.CentrePixels));
 
-    private static double EstimateBlur(double[][] profiles, RodFit[] rods, double greatestRadius)
+    private static double EstimateBlur(double[][] profiles, RodFit[] rods, IEnumerable<int> levels, double greatestRadius)
     {
         // Where two fillings lie over each other one rod fits badly, and best with far too much blur: those levels are left out.
-        var plainest = Enumerable.Range(0, rods.Length)
-            .OrderByDescending(i => rods[i].Contrast(1.4))
-            .Take(Math.Max(12, 2 * rods.Length / 3))
+        var strongest = levels.OrderByDescending(i => rods[i].Contrast(1.4)).ToArray();
+        var plainest = strongest
+            .Take(Math.Max(12, 2 * strongest.Length / 3))
             .OrderBy(i => rods[i].ResidualDeviation / Math.Max(1e-3, rods[i].Contrast(1.4)))
-            .Take(Math.Max(6, rods.Length / 4))
+            .Take(Math.Max(6, strongest.Length / 4))
             .ToArray();
         var unexplained = SideBySide.Each(BlurChoicesPixels, blur => plainest.Sum(i => Math.Pow(
             RodFit.Find(profiles[i], blur, rods[i].CentrePixels, rods[i].RadiusPixels, SideReachPixels, greatestRadius).ResidualDeviation, 2)));

@@ -76,6 +76,27 @@ public sealed class CanalTracerTests
         Assert.Equal(traced.Path.Points[0].X, second.Path.Points[0].X, 2.0);
     }
 
+    // A film keeps the canals that were traced on it.
+    [Fact]
+    public void A_canal_asked_for_again_is_what_a_new_film_gives_for_its_own_marks_and_scale()
+    {
+        var line = RodFilm.StraightArcStraight(new PixelPoint(150, 60), 180, 250, 35, 40);
+        Radiograph Film() => RodFilm.Draw(420, 480, 100, inverted: false, (line, level => 12 - (0.02 * level)));
+        var other = Calibration.From(0.02, CalibrationSource.Entered).Value;
+        var shorter = Clicks("MB1", line.Points[0], line.At(300));
+        var whole = Clicks("MB1", line.Points[0], line.Points[^1]);
+        var film = Film();
+
+        foreach (var (clicks, scale) in new[] { (whole, Scale), (shorter, Scale), (whole, other), (whole, Scale) })
+        {
+            var again = CanalTracer.Trace(film, scale, clicks).Value;
+            var anew = CanalTracer.Trace(Film(), scale, clicks).Value;
+            Assert.Equal(anew.Path.Points, again.Path.Points);
+            Assert.Equal(anew.Measures.Length, again.Measures.Length);
+            Assert.Equal(anew.Filling.Samples, again.Filling.Samples);
+        }
+    }
+
     [Fact]
     public void Refuses_a_trace_of_one_point()
     {
