@@ -89,9 +89,14 @@ public sealed class FilmComparerTests
     [InlineData(541)]
     [InlineData(542)]
     [InlineData(546)]
+    [InlineData(745)]
+    [InlineData(758)]
     public void Refuses_films_of_two_different_teeth(int seed)
     {
-        var answer = FilmComparer.Compare(PairOfFilms.Request(PhantomPair.OfTwoTeeth(seed)));
+        // Marked as by hand, 1.5 px off: of these pairs the last two are the most alike of seventy.
+        var pair = PhantomPair.OfTwoTeeth(seed);
+
+        var answer = FilmComparer.Compare(PairOfFilms.Request(pair) with { Canals = pair.Clicks(1, 1.5, seed) });
 
         Assert.False(answer.IsGiven);
         Assert.StartsWith("The two films can't be laid over each other", answer.Refusal.Reason, StringComparison.Ordinal);
