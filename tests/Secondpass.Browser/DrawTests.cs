@@ -184,7 +184,7 @@ public sealed class DrawTests(Workbench workbench, Chromium chromium)
         byte[] curve = [.. Enumerable.Range(0, 60000).Select(value => (byte)(value < 20000 ? 0 : value < 40000 ? 200 : 255))];
         await using var bench = await Bench.Open(workbench, chromium, path: "/cases/new");
         var page = bench.Page;
-        await OpenFilm(bench, "D-4", new FilePayload { Name = "curve.dcm", MimeType = "application/dicom", Buffer = DicomFilm.Of(600, 800, (x, y) => (ushort)(x == 0 && y == 0 ? 65535 : 30000), curve) });
+        await OpenFilm(bench, "D-5", new FilePayload { Name = "curve.dcm", MimeType = "application/dicom", Buffer = DicomFilm.Of(600, 800, (x, y) => (ushort)(x == 0 && y == 0 ? 65535 : 30000), curve) });
         var asked = await bench.MiddleGrey("film");
         Assert.Equal(200, asked);
 
