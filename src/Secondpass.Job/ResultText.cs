@@ -109,7 +109,7 @@ public static class ResultText
 
         if (measures is { Length: not null, WhyNoOffCentre: { } untold })
         {
-            yield return $"{branch.Name}: {char.ToLowerInvariant(untold[0])}{untold[1..]}";
+            yield return Told(branch, untold);
         }
 
         foreach (var line in EmptyAndWalls(branch, scale))
@@ -153,7 +153,7 @@ public static class ResultText
         }
         else if (branch.WhyNoCanalWidth is { } untold && branch.Measures.FilledPercent < NearlyAllPercent)
         {
-            yield return $"{branch.Name}: {char.ToLowerInvariant(untold[0])}{untold[1..]}";
+            yield return Told(branch, untold);
         }
 
         var walls = branch.Walls
@@ -167,9 +167,11 @@ public static class ResultText
         }
         else if (branch.WhyNoWalls is { } why)
         {
-            yield return $"{branch.Name}: {char.ToLowerInvariant(why[0])}{why[1..]}";
+            yield return Told(branch, why);
         }
     }
+
+    private static string Told(TracedBranch branch, string sentence) => $"{branch.Name}: {char.ToLowerInvariant(sentence[0])}{sentence[1..]}";
 
     private static string Millimetres(Estimate? estimate, int decimals)
     {

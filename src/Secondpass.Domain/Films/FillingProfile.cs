@@ -15,6 +15,9 @@ public readonly record struct FillingSample(
 {
     /// <summary>Whether another traced filling lies over this one here: the width is then a share of that of both, with a wide interval.</summary>
     public bool IsOverlapped { get; init; }
+
+    /// <summary>How much the filling stands out per pixel of its width, in grey levels; null where none is seen alone.</summary>
+    public double? ContrastPerPixel => FillingWidthPixels is { Value: > 0 } width && !IsOverlapped ? ContrastGreyLevels / width.Value : null;
 }
 
 /// <summary>Width of the old filling against level along one branch, as seen on one film.</summary>
@@ -43,10 +46,10 @@ public sealed record FillingProfile(
     public IReadOnlyList<(double LevelPixels, Estimate Percent)> Densities()
     {
         var seen = Samples
-            .Where(sample => sample is { FillingWidthPixels.Value: > 0, IsOverlapped: false }
+            .Where(sample => sample.ContrastPerPixel is not null
                 && sample.LevelPixels > LeftOutPixels
                 && sample.LevelPixels < (FilledToPixels?.Value ?? 0) - LeftOutPixels)
-            .Select(sample => (sample.LevelPixels, PerWidth: sample.ContrastGreyLevels / sample.FillingWidthPixels!.Value.Value))
+            .Select(sample => (sample.LevelPixels, PerWidth: sample.ContrastPerPixel!.Value))
             .ToArray();
         if (seen.Length < LeastLevels)
         {

@@ -44,8 +44,7 @@ internal static class EmptyWidth
     /// <param name="filling">The filling.</param>
     public static double? Density(FillingProfile filling)
     {
-        var shares = filling.Samples.Where(sample => sample is { FillingWidthPixels: not null, IsOverlapped: false })
-            .Select(sample => sample.ContrastGreyLevels / sample.FillingWidthPixels!.Value.Value).ToArray();
+        double[] shares = [.. filling.Samples.Select(sample => sample.ContrastPerPixel).OfType<double>()];
         return shares.Length == 0 ? null : Ranks.Median(shares);
     }
 

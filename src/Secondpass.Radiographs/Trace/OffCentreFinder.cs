@@ -102,12 +102,7 @@ internal static class OffCentreFinder
     private static bool ReachesOtherCanal(TracedBranch branch, WallSample sample, List<TracedBranch> all) =>
         ReachesOtherCanal(branch, sample, all, left: true) || ReachesOtherCanal(branch, sample, all, left: false);
 
-    /// <summary>Whether the surface found on one side lies nearer to another canal than to this one.</summary>
-    /// <param name="branch">The branch.</param>
-    /// <param name="sample">Its surfaces at a level.</param>
-    /// <param name="all">All branches of the film.</param>
-    /// <param name="left">Which side.</param>
-    internal static bool ReachesOtherCanal(TracedBranch branch, WallSample sample, List<TracedBranch> all, bool left)
+    private static bool ReachesOtherCanal(TracedBranch branch, WallSample sample, List<TracedBranch> all, bool left)
     {
         var at = branch.Path.At(sample.LevelPixels);
         var along = branch.Path.DirectionAt(sample.LevelPixels, 4);

@@ -97,8 +97,7 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
     /// <summary>Levels that stand out as a filling does with a rod far too dense and thin for it: so a filling looks that is sharper than the blur taken.</summary>
     private static int[] TooDense(RodFit[] rods, double blur)
     {
-        var contrasts = rods.Select(rod => Math.Abs(rod.CentrePixels) < 8 + rod.RadiusPixels ? Math.Max(0, rod.Contrast(blur)) : 0).ToArray();
-        var (overall, density) = Usual(rods, contrasts);
+        var (contrasts, overall, density) = StandOut(rods, blur);
         return
         [
             .. Enumerable.Range(0, rods.Length).Where(i => contrasts[i] > LeastStrengthShare * LeastReferenceShare * overall
@@ -107,10 +106,12 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
         ];
     }
 
-    private static (double Overall, double Density) Usual(RodFit[] rods, double[] contrasts)
+    /// <summary>How much each rod near the path stands out, how much the canal's filling does on the whole, and its density there.</summary>
+    private static (double[] Contrasts, double Overall, double Density) StandOut(RodFit[] rods, double blur)
     {
+        var contrasts = rods.Select(rod => Math.Abs(rod.CentrePixels) < 8 + rod.RadiusPixels ? Math.Max(0, rod.Contrast(blur)) : 0).ToArray();
         var overall = Ranks.Quantile([.. contrasts], 0.75);
-        return (overall, Ranks.Median([.. Enumerable.Range(0, rods.Length).Where(i => contrasts[i] >= overall).Select(i => rods[i].GreyPerPixel)]));
+        return (contrasts, overall, Ranks.Median([.. Enumerable.Range(0, rods.Length).Where(i => contrasts[i] >= overall).Select(i => rods[i].GreyPerPixel)]));
     }
 
     /// <summary>Where a film is as white as it can be, it only says that there is at least so much: rods are fitted to the rest.</summary>
@@ -141,8 +142,7 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
     /// </summary>
     private static bool[] FindFilled(RodFit[] rods, double[] levels, double blur)
     {
-        var contrasts = rods.Select(rod => Math.Abs(rod.CentrePixels) < 8 + rod.RadiusPixels ? Math.Max(0, rod.Contrast(blur)) : 0).ToArray();
-        var (overall, density) = Usual(rods, contrasts);
+        var (contrasts, overall, density) = StandOut(rods, blur);
         var filled = new bool[rods.Length];
         var spacing = levels[1] - levels[0];
         var reach = Math.Max(3, (int)(70 / spacing));
