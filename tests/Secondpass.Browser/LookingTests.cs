@@ -86,7 +86,7 @@ public sealed class LookingTests(Workbench workbench, Chromium chromium)
         await using var bench = await Bench.Open(workbench, chromium);
         await bench.DropBoth(FilmFiles.ThreeCanals);
         await bench.Page.Locator("#before canvas").FocusAsync();
-        await bench.Page.Locator("#before").GetByRole(AriaRole.Button, new() { Name = "Brightness" }).ClickAsync();
+        await bench.Page.Locator("#before").GetByRole(AriaRole.Button, new() { Name = "Adjust" }).ClickAsync();
         var (brightness, contrast) = (bench.Page.GetByLabel("Brightness").First, bench.Page.GetByLabel("Contrast").First);
         await bench.Page.Locator("#before canvas").FocusAsync();
         var asCame = await bench.Look();
@@ -107,6 +107,80 @@ public sealed class LookingTests(Workbench workbench, Chromium chromium)
         await Expect(contrast).ToHaveValueAsync("0");
         Assert.Equal(asCame, await bench.Look());
         Assert.Empty(bench.Complaints);
+    }
+
+    [Fact]
+    public async Task Local_contrast_and_sharpness_change_the_look_by_key_and_slider_and_go_back_to_the_film_as_it_came()
+    {
+        await using var bench = await Bench.Open(workbench, chromium);
+        await bench.DropBoth(FilmFiles.ThreeCanals);
+        var before = bench.Page.Locator("#before");
+        await before.GetByRole(AriaRole.Button, new() { Name = "Adjust" }).ClickAsync();
+        var (contrast, sharpness) = (before.GetByLabel("Local contrast"), before.GetByLabel("Sharpness"));
+        var badge = before.Locator("[data-part=badge]");
+        await before.Locator("canvas").FocusAsync();
+        var asCame = await bench.Look();
+
+        await bench.Page.Keyboard.PressAsync("l");
+        await Expect(contrast).ToHaveValueAsync("10");
+        var withContrast = await bench.Look();
+        Assert.NotEqual(asCame, withContrast);
+        await Expect(badge).ToBeHiddenAsync();
+
+        await sharpness.FillAsync("60");
+        await Expect(badge).ToHaveTextAsync("Sharpened: a dark line along a filling may not be there");
+        Assert.NotEqual(withContrast, await bench.Look());
+        await bench.Page.Keyboard.DownAsync("o");
+        await Expect(badge).ToHaveTextAsync("Original");
+        await bench.Page.Keyboard.UpAsync("o");
+        await bench.Picture("sharpened-1280-light");
+
+        await before.GetByRole(AriaRole.Button, new() { Name = "Reset" }).ClickAsync();
+        await Expect(sharpness).ToHaveValueAsync("0");
+        await Expect(badge).ToBeHiddenAsync();
+        await before.Locator("canvas").FocusAsync();
+        Assert.Equal(asCame, await bench.Look());
+        Assert.Empty(bench.Complaints);
+    }
+
+    [Fact]
+    public async Task Sharpness_holds_a_pixel_against_its_Gaussian_surroundings_and_leaves_an_even_film_as_it_is()
+    {
+        // The definition of unsharp masking (Gonzalez and Woods, Digital Image Processing, from memory): value + k (value − its Gaussian mean); k is 0.03 a step.
+        const int size = 61;
+        const double deviation = 1.41421;
+        await using var bench = await Bench.Open(workbench, chromium);
+        static double Film(int x, int y) => x == 30 && y == 30 ? 20_000 : x > 40 ? 20_000 : 10_000;
+        var greys = Enumerable.Range(0, size * size).Select(i => Film(i % size, i / size)).ToArray();
+
+        var aided = await bench.Page.EvaluateAsync<int[]>(
+            """
+            async ([greys, size]) => {
+              const { LookingAids } = await import('/modules/looking-aids.js');
+              const film = { width: size, height: size, greatest: 65535, pixels: Uint16Array.from(greys) };
+              return [...new LookingAids(film).apply(0, 50).pixels];
+            }
+            """,
+            new object[] { greys, size });
+
+        Assert.Equal(10_000, aided[0]);
+        foreach (var (x, y) in new[] { (30, 30), (31, 30), (30, 32), (33, 31), (38, 10), (40, 10), (41, 10), (43, 50) })
+        {
+            var expected = Film(x, y) + (1.5 * (Film(x, y) - Around(x, y)));
+            Assert.Equal(expected, aided[(y * size) + x], 0.02 * 10_000 * 1.5);
+        }
+
+        static double Around(int x, int y)
+        {
+            var (sum, weights) = (0.0, 0.0);
+            for (var i = 0; i < size * size; i++)
+            {
+                var weight = Math.Exp(-(Math.Pow((i % size) - x, 2) + Math.Pow((i / size) - y, 2)) / (2 * deviation * deviation));
+                (sum, weights) = (sum + (weight * Film(i % size, i / size)), weights + weight);
+            }
+
+            return sum / weights;
+        }
     }
 
     [Fact]

@@ -20,6 +20,10 @@ public sealed partial class FilmArea
     [EditorRequired]
     public string Empty { get; set; } = string.Empty;
 
+    /// <summary>SHA-256 of the film that its script will show: asked for at once, before the scripts have come. Null where the film is chosen on the page.</summary>
+    [Parameter]
+    public string? Film { get; set; }
+
     /// <summary>What else stands beside the title.</summary>
     [Parameter]
     public RenderFragment? ChildContent { get; set; }

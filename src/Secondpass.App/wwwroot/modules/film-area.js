@@ -1,7 +1,8 @@
 import { readPixels } from './api.js';
-import { part } from './dom.js';
+import { part, setText } from './dom.js';
 import { adjusted, firstLook, render } from './film.js';
 import { readSetting } from './local.js';
+import { LookingAids } from './looking-aids.js';
 import { Viewer } from './viewer.js';
 
 /**
@@ -31,6 +32,8 @@ export class FilmArea {
     this.inverted = false;
     this.original = false;
     this.originalKept = false;
+    /** The frame in which it is drawn anew, 0 for none. */
+    this.asked = 0;
     this.rendered = document.createElement('canvas');
     this.canvas = /** @type {HTMLCanvasElement} */ (root.querySelector('canvas'));
     this.viewer = new Viewer(this.canvas, {
@@ -42,8 +45,12 @@ export class FilmArea {
       },
       key: (event) => this.key(event) || handlers.key(event),
     });
+    /** @type {LookingAids | null} */
+    this.aids = null;
     this.brightness = /** @type {HTMLInputElement} */ (part(root, 'brightness'));
     this.contrast = /** @type {HTMLInputElement} */ (part(root, 'contrast'));
+    this.localContrast = /** @type {HTMLInputElement} */ (part(root, 'local-contrast'));
+    this.sharpness = /** @type {HTMLInputElement} */ (part(root, 'sharpness'));
     this.sliders = part(root, 'sliders');
     this.badge = part(root, 'badge');
     /** @type {Record<string, HTMLButtonElement>} */
@@ -64,10 +71,13 @@ export class FilmArea {
       this.buttons.light.ariaExpanded = String(!this.sliders.hidden);
       this.buttons.light.ariaPressed = String(!this.sliders.hidden);
     });
-    for (const slider of [this.brightness, this.contrast]) {
-      slider.addEventListener('input', () => this.refresh());
+    for (const slider of this.allSliders) {
+      slider.addEventListener('input', () => this.refreshSoon());
     }
-    part(root, 'reset').addEventListener('click', () => this.setLight(0, 0));
+    part(root, 'reset').addEventListener('click', () => {
+      this.resetSliders();
+      this.refresh();
+    });
     for (const name of ['choose', 'replace']) {
       const input = /** @type {HTMLInputElement} */ (part(root, name));
       input.addEventListener('change', () => {
@@ -91,8 +101,8 @@ export class FilmArea {
     this.insteadDrawn = null;
     this.inverted = false;
     this.original = false;
-    this.brightness.value = '0';
-    this.contrast.value = '0';
+    this.aids = null;
+    this.resetSliders();
     this.update();
     this.refresh();
   }
@@ -108,8 +118,18 @@ export class FilmArea {
     this.refresh();
   }
 
+  /** Refreshes once a frame, however often a slider moves in it. */
+  refreshSoon() {
+    if (this.asked === 0) {
+      this.asked = requestAnimationFrame(() => this.refresh());
+    }
+  }
+
   refresh() {
+    cancelAnimationFrame(this.asked);
+    this.asked = 0;
     const { film } = this;
+    this.showBadge();
     if (!film) {
       this.viewer.show(null, 1, 1);
       return;
@@ -120,8 +140,33 @@ export class FilmArea {
     }
     const { grey, first } = this.original || !this.instead ? film : this.instead;
     const window = this.original ? first.window : adjusted(first.window, Number(this.brightness.value), Number(this.contrast.value));
-    render(grey, first, window, this.inverted && !this.original, this.rendered);
+    render(this.original ? grey : this.aided(grey), first, window, this.inverted && !this.original, this.rendered);
     this.viewer.show(this.rendered, grey.width, grey.height);
+  }
+
+  /** @param {Grey} grey */
+  aided(grey) {
+    if (this.aids?.film !== grey) {
+      this.aids = new LookingAids(grey);
+    }
+    return this.aids.apply(Number(this.localContrast.value), Number(this.sharpness.value));
+  }
+
+  get allSliders() {
+    return [this.brightness, this.contrast, this.localContrast, this.sharpness];
+  }
+
+  resetSliders() {
+    for (const slider of this.allSliders) {
+      slider.value = '0';
+    }
+  }
+
+  /** Says what the eye could take for the film: that it is the original, or that it was sharpened. */
+  showBadge() {
+    const sharpened = this.film !== null && !this.insteadDrawn && this.sharpness.value !== '0';
+    this.badge.hidden = !this.original && !sharpened;
+    setText(this.badge, this.original ? 'Original' : sharpened ? 'Sharpened: a dark line along a filling may not be there' : '');
   }
 
   /** Whether the film itself is shown, not something in its place. */
@@ -147,37 +192,36 @@ export class FilmArea {
     this.original = on;
     this.originalKept = on && kept;
     this.buttons.original.ariaPressed = String(on);
-    this.badge.hidden = !on;
-    this.badge.textContent = 'Original';
     this.refresh();
   }
 
   /**
-   * @param {number} brightness
-   * @param {number} contrast
+   * @param {HTMLInputElement} slider stays within its own ends
+   * @param {number} by
    */
-  setLight(brightness, contrast) {
-    this.brightness.value = String(brightness);
-    this.contrast.value = String(contrast);
+  slide(slider, by) {
+    slider.value = String(Number(slider.value) + by);
     this.refresh();
   }
 
   /** @param {KeyboardEvent} event */
   key(event) {
-    const step = event.shiftKey ? -10 : 10;
-    switch (event.key.toLowerCase()) {
-      case 'b':
-        this.setLight(Number(this.brightness.value) + step, Number(this.contrast.value));
-        return true;
-      case 'c':
-        this.setLight(Number(this.brightness.value), Number(this.contrast.value) + step);
-        return true;
-      case 'i':
-        this.invert();
-        return true;
-      default:
-        return false;
+    const sliders = /** @type {Record<string, HTMLInputElement | undefined>} */ ({
+      b: this.brightness,
+      c: this.contrast,
+      l: this.localContrast,
+      s: this.sharpness,
+    });
+    const key = event.key.toLowerCase();
+    const slider = sliders[key];
+    if (slider) {
+      this.slide(slider, event.shiftKey ? -10 : 10);
+    } else if (key === 'i') {
+      this.invert();
+    } else {
+      return false;
     }
+    return true;
   }
 
   update() {
@@ -187,7 +231,6 @@ export class FilmArea {
     }
     this.buttons.invert.ariaPressed = String(this.inverted);
     this.buttons.original.ariaPressed = String(this.original);
-    this.badge.hidden = !this.original;
     this.root.classList.toggle('empty', !there);
     /** @type {HTMLElement} */ (this.root.querySelector('.drop')).hidden = there;
     /** @type {HTMLElement} */ (this.root.querySelector('.replace')).hidden = !there;
