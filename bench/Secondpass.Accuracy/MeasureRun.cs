@@ -26,11 +26,12 @@ internal static class MeasureRun
     /// <param name="count">How many films.</param>
     public static string Over(int first, int count)
     {
-        List<Scored> length = [], end = [], width = [], widthOver = [], schneider = [], turn = [], radius = [], path = [], offCentre = [], taper = [], size = [], empty = [], wall = [], density = [];
+        List<Scored> length = [], end = [], width = [], widthOver = [], schneider = [], turn = [], radius = [], path = [], offCentre = [], taper = [], size = [], empty = [], wall = [], density = [], voidLength = [], voidShare = [];
         var general = new General();
         var (branches, curved, endsRefused, seconds, timed) = (0, 0, 0, 0.0, 0);
         var films = Directory.CreateTempSubdirectory("secondpass-measure-");
         var (asked, signs, missed, wrong, elsewhere) = (0, 0, 0, 0, 0);
+        var (clearVoids, seenVoids, noVoids) = (0, 0, 0);
         for (var seed = first; seed < first + count; seed++)
         {
             var pair = PhantomPair.Make(seed, new PairOptions { Residual = 0 });
@@ -105,6 +106,16 @@ internal static class MeasureRun
                     }
                 }
 
+                var trueVoids = VoidTruth.Of(branch, truth);
+                clearVoids += trueVoids.Count(one => one.IsClear(millimetres));
+                seenVoids += trueVoids.Count(one => one.IsClear(millimetres) && branch.Measures.Voids.Any(one.Meets));
+                noVoids += branch.Measures.Voids.Count(gap => !trueVoids.Any(one => one.Meets(gap)));
+                foreach (var (gap, one) in branch.Measures.Voids.SelectMany(gap => trueVoids.Where(one => one.Meets(gap)).Take(1).Select(one => (gap, one))))
+                {
+                    voidLength.Add(Scored.Of(gap.Length(millimetres), one.HalfDepthPixels * millimetres));
+                    voidShare.Add(Scored.Of(gap.MissingPercent, 100 * one.GreatestShare));
+                }
+
                 density.AddRange(Densities(branch, truth, pair.Before.FillingThickness[branch.Name]));
 
                 // Compared where it was read.
@@ -161,7 +172,10 @@ internal static class MeasureRun
         Row(text, "width of the canal where it is unfilled, mm", empty, "0.00");
         Row(text, "from the filling's edge to the root's outline, mm", wall, "0.00");
         Row(text, "filling's density along it, % of its median", density);
+        Row(text, "length of a void, mm", voidLength, "0.00");
+        Row(text, "what is missing at a void, % of the section", voidShare);
         text.AppendLine().AppendLine(CultureInfo.InvariantCulture, $"Of {branches} branches {endsRefused} have no filling end, {branches - schneider.Count} no angle after Schneider, {branches - size.Count} no size and taper, and of the {curved} that turn by {MeasurementLimits.LeastTurn.Value:0}° and rise {ClearSagittaMillimetres:0.0} mm or more {curved - radius.Count} no radius after Pruett, because another filling lies over them or too little holds their path; each says so.");
+        text.AppendLine().AppendLine(CultureInfo.InvariantCulture, $"Of {clearVoids} voids of a fifth of the section and more and at least 0.4 mm long, where the filling is seen alone, {seenVoids} were found; {noVoids} were found on the {branches} branches where the simulator has none.");
         text.AppendLine().Append(CurveRun.Over(first, count, ClickPixels));
         GeneralMeasures.Run(films.FullName);
         general.Write(text, new Ours(length, end, [.. width, .. widthOver], schneider), seconds / Math.Max(1, timed), WarmingUp);

@@ -119,20 +119,12 @@ public static class ResultText
 
         foreach (var gap in measures.Voids)
         {
-            yield return $"{branch.Name}: the filling is narrower between {Level(gap.FromPixels)} and {Level(gap.ToPixels)} from the canal's end.";
+            yield return Told(branch, MeasureWords.Void(gap, measures.LengthPixels, scale?.MillimetresPerPixel));
         }
 
         if (measures.Pruett.WhyNone is { } why)
         {
             yield return $"{branch.Name}: no angle after Pruett. {why}";
-        }
-
-        string Level(double levelPixels)
-        {
-            var fromEnd = measures.LengthPixels - levelPixels;
-            return scale is null
-                ? string.Create(CultureInfo.InvariantCulture, $"{fromEnd:0} pixels")
-                : MeasureWords.Length(new Millimetres(fromEnd * scale.MillimetresPerPixel));
         }
     }
 

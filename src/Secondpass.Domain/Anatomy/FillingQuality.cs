@@ -58,7 +58,7 @@ public static class FillingQuality
     // A film that shows none doesn't prove that there is none: voids towards or away from the film are hidden.
     private static FillingCriterion Voids(BranchMeasures measures) => measures.Voids.Count == 0
         ? new FillingCriterion("No voids", Meets.CantTell, "none is seen, and a film hides small ones", Authors(FilmSigns.AdequateShortOfEnd))
-        : new FillingCriterion("No voids", Meets.No, string.Create(CultureInfo.InvariantCulture, $"gaps or narrowings over {measures.VoidPercent:0} % of its length"), Authors(FilmSigns.AdequateShortOfEnd));
+        : new FillingCriterion("No voids", Meets.No, string.Create(CultureInfo.InvariantCulture, $"voids seen over {measures.VoidPercent:0} % of its length"), Authors(FilmSigns.AdequateShortOfEnd));
 
     private static string Authors(Sourced<double> criterion) => criterion.Source.Split(", doi")[0];
 }

@@ -1,4 +1,5 @@
 using Secondpass.Domain.Anatomy;
+using Secondpass.Domain.Evidence;
 using Secondpass.Domain.Quantities;
 
 namespace Secondpass.Domain.Films;
@@ -58,7 +59,7 @@ public sealed record TracedBranch(
 /// <param name="SchneiderDegrees">Angle after Schneider 1971; null where the path is too uncertain for it.</param>
 /// <param name="Pruett">Angle and radius after Pruett, Clement and Carnes 1997, or why there are none.</param>
 /// <param name="OffCentre">How far the filling lies off the middle of the root, or null where the root's surfaces were not found.</param>
-/// <param name="Voids">Places where the filling's width drops suddenly, from orifice to end.</param>
+/// <param name="Voids">Places where part of the filling's section is missing, from orifice to end; where another filling lies over it none can be told.</param>
 public sealed record BranchMeasures(
     double LengthPixels,
     Estimate? Length,
@@ -79,8 +80,8 @@ public sealed record BranchMeasures(
     /// <summary>Share of the filled length that <see cref="Voids"/> take, in percent; 0 where there is none.</summary>
     public double VoidPercent => FilledPercent <= 0 ? 0 : Math.Min(100, 10_000 * Voids.Sum(gap => gap.ToPixels - gap.FromPixels) / (FilledPercent * LengthPixels));
 
-    /// <summary>Length of the longest of <see cref="Voids"/>, in pixels; 0 where there is none.</summary>
-    public double LongestVoidPixels => Voids.Count == 0 ? 0 : Voids.Max(gap => gap.ToPixels - gap.FromPixels);
+    /// <summary>The longest of <see cref="Voids"/>; null where there is none.</summary>
+    public FillingVoid? LongestVoid => Voids.Count == 0 ? null : Voids.MaxBy(gap => gap.ToPixels - gap.FromPixels);
 
     /// <summary>Why there is no <see cref="FillingEndToCanalEnd"/> although filling is seen and the film has a scale, in a sentence; null otherwise.</summary>
     public string? WhyNoFillingEnd { get; init; }
@@ -109,11 +110,21 @@ public sealed record OffCentreSign(
     bool IsSign,
     bool WiderSideIsLeft);
 
-/// <summary>A gap or sudden narrowing of the filling.</summary>
+/// <summary>A place where part of the filling's section, or all of it, is missing.</summary>
 /// <param name="FromPixels">Level at which it begins, in pixels from the orifice.</param>
-/// <param name="ToPixels">Level at which it ends.</param>
-/// <param name="WidthLostPixels">How much narrower the filling is there than beside it, in pixels.</param>
-public readonly record struct FillingVoid(double FromPixels, double ToPixels, double WidthLostPixels);
+/// <param name="ToPixels">Level at which it ends: along it at least half of its greatest loss is missing.</param>
+/// <param name="WidthLostPixels">How much narrower a round filling would be that has lost as much, in pixels.</param>
+/// <param name="MissingPercent">Greatest share of the section that is missing, in percent.</param>
+public readonly record struct FillingVoid(double FromPixels, double ToPixels, double WidthLostPixels, Estimate MissingPercent)
+{
+    /// <summary>Its length in mm.</summary>
+    /// <param name="millimetresPerPixel">The film's scale.</param>
+    public Estimate Length(double millimetresPerPixel)
+    {
+        var value = (ToPixels - FromPixels) * millimetresPerPixel;
+        return new Estimate(value, new Interval(Math.Max(0, value - VoidFacts.LengthHalfInterval.Value), value + VoidFacts.LengthHalfInterval.Value));
+    }
+}
 
 /// <summary>Width of an unfilled canal at one level, as projected on the film.</summary>
 /// <param name="LevelPixels">Pixels along the path from the orifice.</param>

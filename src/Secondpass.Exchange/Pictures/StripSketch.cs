@@ -269,7 +269,7 @@ internal sealed class StripSketch
         {
             var (from, to) = (X(gap.FromPixels), X(gap.ToPixels));
             marks.Add(new LineMark("strip-void", [new(from, BandTop), new(from, BandTop - 5), new(to, BandTop - 5), new(to, BandTop)], ScaleStroke));
-            marks.Add(new TextMark("strip-label", new((from + to) / 2, BandTop - 8), "gap", LabelSize, TextAnchor.Middle));
+            marks.Add(new TextMark("strip-label", new((from + to) / 2, BandTop - 8), "void", LabelSize, TextAnchor.Middle));
         }
     }
 

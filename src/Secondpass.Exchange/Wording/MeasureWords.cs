@@ -54,6 +54,26 @@ public static class MeasureWords
         static string Taper(double value) => (value < 0 ? "−" : string.Empty) + Math.Abs(value).ToString("0.00", CultureInfo.InvariantCulture)[1..];
     }
 
+    /// <summary>Where part of a filling is missing, how much and over which length.</summary>
+    /// <param name="gap">The void.</param>
+    /// <param name="lengthPixels">Length of the canal's path, in pixels.</param>
+    /// <param name="millimetresPerPixel">The film's scale; null when it has none.</param>
+    /// <returns>Such as "Part of the filling seems to be missing 3.2 mm from the canal's end: 25 % of its section (11–39 %), over 0.6 mm (0.2–1.1 mm)."; without a scale without the lengths.</returns>
+    public static string Void(FillingVoid gap, double lengthPixels, double? millimetresPerPixel)
+    {
+        var missing = ResidueWords.Share(gap.MissingPercent);
+        if (millimetresPerPixel is not { } scale)
+        {
+            return $"Part of the filling seems to be missing at {ResidueWords.Percent(50 * (gap.FromPixels + gap.ToPixels) / lengthPixels)} of the canal's length: {missing} of its section.";
+        }
+
+        var fromEnd = new Millimetres((lengthPixels - ((gap.FromPixels + gap.ToPixels) / 2)) * scale);
+        var length = gap.Length(scale);
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"Part of the filling seems to be missing {Length(fromEnd)} from the canal's end: {missing} of its section, over {Length(new Millimetres(length.Value))} ({length.Interval.Low:0.0}–{Length(new Millimetres(length.Interval.High))}).");
+    }
+
     /// <summary>A length to a tenth of a millimetre, such as "14.2 mm".</summary>
     /// <param name="length">The length.</param>
     public static string Length(Millimetres length) =>

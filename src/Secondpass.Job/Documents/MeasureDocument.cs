@@ -84,9 +84,9 @@ public sealed record MeasuredCanalDocument(
     [property: Description("Difference between the distances from the filling's edges to the two root surfaces, in mm; null where the surfaces were not found.")] double? OffCentreMm,
     [property: Description("Whether off_centre_mm reaches 0.3 mm, which is associated with an unfilled canal; null where it is not known.")] bool? OffCentreIsSign,
     [property: Description("Why there is no off_centre_mm, in a sentence; null when there is one.")] string? OffCentreWhyNone,
-    [property: Description("Gaps or sudden narrowings of the filling, rows [from, to, width lost], from the orifice towards the end; empty without a scale."), Columns("begins, mm from the canal's end", "ends, mm from the canal's end", "width lost, mm")] IReadOnlyList<double[]> Voids,
-    [property: Description("Share of the filled length that the gaps take, in percent.")] double VoidPercent,
-    [property: Description("Length of the longest gap, in mm; null without one or without a scale.")] double? LargestVoidMm,
+    [property: Description("Places where part of the filling's section is missing, rows [from, to, width that a round filling would have lost, greatest share of the section that is missing in percent, low, high], from the orifice towards the end; empty without a scale. Small voids, and those under another filling, are not seen."), Columns("begins, mm from the canal's end", "ends, mm from the canal's end", "width lost, mm", "missing, percent of the section", "low end of its 95 % interval, percent", "high end, percent")] IReadOnlyList<double[]> Voids,
+    [property: Description("Share of the filled length that the voids take, in percent.")] double VoidPercent,
+    [property: Description("Length of the longest void, in mm; null without one or without a scale.")] double? LargestVoidMm,
     [property: Description("Width at the filling's end of the straight line through its widths up to 6 mm from there, in mm; null where too little of it is seen alone.")] double? FillingSizeMm,
     [property: Description("The taper of that line, in mm per mm.")] double? FillingTaper,
     [property: Description("The size of ISO 3630-1 whose tip is nearest to filling_size_mm.")] int? NearestSize,
@@ -130,7 +130,7 @@ public sealed record MeasuredCanalDocument(
             measures.WhyNoOffCentre,
             millimetres is { } each ? [.. measures.Voids.Select(gap => Void(gap, end, each))] : [],
             Rounded.Percent(measures.VoidPercent),
-            millimetres is { } pixel && measures.Voids.Count > 0 ? Rounded.Millimetres(measures.LongestVoidPixels * pixel) : null,
+            Single("largest_void_mm", millimetres is { } pixel && measures.LongestVoid is { } longest ? longest.Length(pixel) : null, Rounded.Millimetres),
             Single("filling_size_mm", measures.Cone?.EndWidthMillimetres, Rounded.Millimetres),
             Single("filling_taper", measures.Cone?.TaperMillimetresPerMillimetre, Rounded.Millimetres),
             measures.Cone?.NearestSize,
@@ -203,6 +203,8 @@ public sealed record MeasuredCanalDocument(
         Rounded.Millimetres((endPixels - gap.FromPixels) * millimetresPerPixel),
         Rounded.Millimetres((endPixels - gap.ToPixels) * millimetresPerPixel),
         Rounded.Millimetres(gap.WidthLostPixels * millimetresPerPixel),
+        Rounded.Percent(gap.MissingPercent.Value),
+        .. Rounded.Ends(gap.MissingPercent.Interval, Rounded.Percent),
     ];
 }
 

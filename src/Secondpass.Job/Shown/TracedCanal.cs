@@ -135,13 +135,8 @@ public sealed record TracedBranchShown(
             signs.Add(why);
         }
 
-        if (branch.Measures.Voids.Count > 0)
-        {
-            signs.Add(branch.Measures.Voids.Count == 1
-                ? "The filling narrows suddenly or has a gap at one place."
-                : string.Create(CultureInfo.InvariantCulture, $"The filling narrows suddenly or has gaps at {branch.Measures.Voids.Count} places."));
-        }
-
+        var millimetresPerPixel = branch.Measures.Length?.Value / branch.Measures.LengthPixels;
+        signs.AddRange(branch.Measures.Voids.Select(gap => MeasureWords.Void(gap, branch.Measures.LengthPixels, millimetresPerPixel)));
         return signs;
     }
 

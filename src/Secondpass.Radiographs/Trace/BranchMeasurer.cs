@@ -3,7 +3,6 @@ using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Evidence;
 using Secondpass.Domain.Films;
 using Secondpass.Domain.Quantities;
-using Secondpass.Radiographs.Pixels;
 
 namespace Secondpass.Radiographs.Trace;
 
@@ -54,7 +53,7 @@ internal static class BranchMeasurer
             schneider,
             pruett,
             null,
-            FindVoids(rods, spacing))
+            [])
         {
             WhyNoOffCentre = OffCentreFinder.NeedsScale,
             WhyNoSchneider = WhyNone(schneider),
@@ -146,52 +145,4 @@ internal static class BranchMeasurer
             ? new PruettCurve(turn, null, PathUncertain)
             : new PruettCurve(turn, AtLeastZero(radius.Value * scale, halfRadius * scale), null);
     }
-
-    /// <summary>Runs of levels, inside the filling, where it stands out or is wide less than two thirds of what it is around them.</summary>
-    private static List<FillingVoid> FindVoids(RodProfile rods, double spacing)
-    {
-        var voids = new List<FillingVoid>();
-        var first = Array.FindIndex(rods.Filled, filled => filled);
-        var last = Array.FindLastIndex(rods.Filled, filled => filled);
-        var reach = Math.Max(4, (int)(45 / spacing));
-        var leastLevels = Math.Max(2, (int)Math.Round(6 / spacing, MidpointRounding.AwayFromZero));
-        var from = -1;
-        double lost = 0;
-        for (var i = first; first >= 0 && i <= last + 1; i++)
-        {
-            var low = false;
-            if (i <= last - 2 && i >= first + 2)
-            {
-                var near = Enumerable.Range(Math.Max(first, i - reach), Math.Min(last, i + reach) - Math.Max(first, i - reach) + 1)
-                    .Select(k => Strength(rods, k)).ToArray();
-                var usual = Ranks.Quantile(near, 0.6);
-                var here = Strength(rods, i);
-                low = here < 0.62 * usual;
-                if (low)
-                {
-                    lost = Math.Max(lost, 2 * rods.Rods[i].RadiusPixels * ((usual / Math.Max(here, 0.2 * usual)) - 1) * 0.5);
-                }
-            }
-
-            if (low && from < 0)
-            {
-                from = i;
-            }
-            else if (!low && from >= 0)
-            {
-                if (i - from >= leastLevels)
-                {
-                    voids.Add(new FillingVoid(rods.LevelsPixels[from], rods.LevelsPixels[i - 1], lost));
-                }
-
-                from = -1;
-                lost = 0;
-            }
-        }
-
-        return voids;
-    }
-
-    private static double Strength(RodProfile rods, int index) =>
-        rods.Filled[index] ? Math.Max(0, rods.Rods[index].Contrast(rods.BlurPixels)) : 0;
 }

@@ -1,6 +1,5 @@
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Films;
-using Secondpass.Radiographs.Pixels;
 
 namespace Secondpass.Radiographs.Trace;
 
@@ -14,8 +13,8 @@ internal static class FillingMiddle
     /// <summary>Share of a canal's levels below which they are too few to say where it runs.</summary>
     private const double LeastShare = 0.33;
 
-    /// <summary>Reach, in pixels, of the filling whose width tells how wide it is without a void.</summary>
-    private const double WidthReachPixels = 70;
+    /// <summary>Which of the widths around a level tells how wide the filling is without a void, as a rank.</summary>
+    private const double WholeRank = 0.7;
 
     /// <summary>Share of that width below which there is a void.</summary>
     private const double LeastWidthShare = 0.95;
@@ -41,11 +40,12 @@ internal static class FillingMiddle
             .Where(sample => sample.FillingWidthPixels is not null && !sample.IsOverlapped && sample.LevelPixels >= AfterOrificePixels && sample.LevelPixels <= path.LengthPixels)
             .ToArray();
         var widths = filled.Select(sample => sample.FillingWidthPixels!.Value.Value).ToArray();
+        var levels = filled.Select(sample => sample.LevelPixels).ToArray();
         var places = new List<(double Level, PixelPoint At)>();
         for (var i = 0; i < filled.Length; i++)
         {
             var level = filled[i].LevelPixels;
-            if (level > end.Value - (0.5 * widths[i]) - BeforeEndPixels || IsNarrowed(filled, widths, i))
+            if (level > end.Value - (0.5 * widths[i]) - BeforeEndPixels || IsNarrowed(levels, widths, i))
             {
                 continue;
             }
@@ -58,47 +58,16 @@ internal static class FillingMiddle
     }
 
     /// <summary>Whether this level or one beside it is narrower than the filling around it, whose taper is that of its own two sides.</summary>
-    private static bool IsNarrowed(FillingSample[] filled, double[] widths, int index)
+    private static bool IsNarrowed(double[] levels, double[] widths, int index)
     {
         for (var i = Math.Max(0, index - 1); i <= Math.Min(widths.Length - 1, index + 1); i++)
         {
-            if (widths[i] < LeastWidthShare * Usual(filled, widths, i))
+            if (LocalTaper.Usual(levels, widths, levels[i], WholeRank) is { } usual && widths[i] < LeastWidthShare * usual)
             {
                 return true;
             }
         }
 
         return false;
-    }
-
-    /// <summary>The wide side of what the filling near a level would be wide at it, by its taper.</summary>
-    private static double Usual(FillingSample[] filled, double[] widths, int index)
-    {
-        var (first, last) = (index, index);
-        while (first > 0 && filled[index].LevelPixels - filled[first - 1].LevelPixels <= WidthReachPixels)
-        {
-            first--;
-        }
-
-        while (last < filled.Length - 1 && filled[last + 1].LevelPixels - filled[index].LevelPixels <= WidthReachPixels)
-        {
-            last++;
-        }
-
-        var half = (last - first + 1) / 2;
-        if (half < 4)
-        {
-            return widths[index];
-        }
-
-        // Half a window apart, so that a void in one half doesn't decide.
-        var slopes = new double[last - first + 1 - half];
-        for (var i = 0; i < slopes.Length; i++)
-        {
-            slopes[i] = (widths[first + i + half] - widths[first + i]) / (filled[first + i + half].LevelPixels - filled[first + i].LevelPixels);
-        }
-
-        var taper = Ranks.Median(slopes);
-        return Ranks.Quantile([.. Enumerable.Range(first, last - first + 1).Select(i => widths[i] + (taper * (filled[index].LevelPixels - filled[i].LevelPixels)))], 0.7);
     }
 }

@@ -107,6 +107,7 @@ internal static class FillingOverlap
             }
         }
 
+        measures = measures with { Voids = VoidFinder.Find(filling, branch.OwnFromPixels) };
         if (millimetresPerPixel is { } size)
         {
             var (cone, whyNone) = ConeFitter.Fit(filling, measures, size);
@@ -132,7 +133,6 @@ internal static class FillingOverlap
                     ? Estimate.Within(seen.Value - ((found - end.Value) * scale), 0.5 * double.Hypot(seen.Interval.Width, end.Interval.Width * scale))
                     : null,
                 FilledPercent = Math.Max(0, measures.FilledPercent - (100 * beyond / measures.LengthPixels)),
-                Voids = [.. measures.Voids.Where(gap => gap.FromPixels < end.Value)],
             });
     }
 

@@ -147,6 +147,24 @@ public sealed class BranchOnFilm
     public (double Left, double Right)? RootEdges(double levelPixels) =>
         Edges(levelPixels, 400, [.. tooth.Roots.Where(root => root.Name == Canal.Root || root.Name == "trunk").Select(root => root.Solid)]);
 
+    /// <summary>Share of the filling's section that voids take at a level, 0 to 1, by summation over angle and radius.</summary>
+    public double MissingShare(double levelPixels)
+    {
+        const int Angles = 48;
+        const int Radii = 16;
+        var y = InSpace(levelPixels).Y;
+        double all = 0, gone = 0;
+        for (var i = 0; i < Angles * Radii; i++)
+        {
+            var angle = -Math.PI + (((i / Radii) + 0.5) * 2 * Math.PI / Angles);
+            var radius = ((i % Radii) + 0.5) / Radii;
+            all += radius;
+            gone += Canal.Voids.Any(gap => gap.Holds(y, angle, radius)) ? radius : 0;
+        }
+
+        return gone / all;
+    }
+
     /// <summary>How much farther the root's surface lies from the filling on the left than on the right at a level, in mm; null where one of them is missing.</summary>
     public double? OffCentreMillimetres(double levelPixels) =>
         FillingEdges(levelPixels) is { } filling && RootEdges(levelPixels) is { } root

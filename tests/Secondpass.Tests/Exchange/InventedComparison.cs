@@ -179,7 +179,7 @@ internal static class InventedComparison
                 Estimate.Within(14, 3),
                 new PruettCurve(null, null, "The canal is straighter than the method can tell."),
                 null,
-                [new FillingVoid(0.2 * length, 0.25 * length, 9)]),
+                [new FillingVoid(0.2 * length, 0.25 * length, 9, Estimate.Within(50, 14))]),
             branches);
     }
 

@@ -160,7 +160,7 @@ public sealed class CanalStripTests
 
         Assert.DoesNotContain(picture.Marks, mark => mark.Part is "strip-residue" or "strip-untold" or "strip-third-share");
         Assert.Contains("15.3 mm long; filling ends 1.5 mm short of the canal end", Texts(picture));
-        Assert.Contains("gap", Texts(picture));
+        Assert.Contains("void", Texts(picture));
     }
 
     [Fact]

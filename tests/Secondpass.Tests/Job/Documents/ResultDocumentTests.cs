@@ -21,7 +21,7 @@ public sealed class ResultDocumentTests
         Assert.Equal([17.9, 18.1], canal.Intervals["length_mm"]);
         Assert.Equal(1.235, canal.FillEndMm);
         Assert.Equal(new[] { new[] { 18.0, 0.9, 0.84, 0.96 }, [0, 0.6, 0.54, 0.66] }, canal.FillingWidth);
-        Assert.Equal(new[] { new[] { 12.0, 11.4, 0.15 } }, canal.Voids);
+        Assert.Equal(new[] { new[] { 12.0, 11.4, 0.15, 25, 11, 39 } }, canal.Voids);
         Assert.Equal(0.35, canal.OffCentreMm);
         Assert.True(canal.OffCentreIsSign);
         Assert.Null(canal.PruettDeg);
@@ -162,7 +162,7 @@ public sealed class ResultDocumentTests
             Estimate.Within(12.345, 2),
             new PruettCurve(null, null, "Too straight."),
             new OffCentreSign(Estimate.Within(0.35, 0.1), 4, true, true),
-            [new FillingVoid(200, 220, 5)]),
+            [new FillingVoid(200, 220, 5, Estimate.Within(25, 14))]),
         []);
 
     internal static BranchResidue Residue(TracedBranch branch)

@@ -54,16 +54,16 @@ public sealed class FillingConeTests
     public void Never_says_that_a_filling_has_no_voids()
     {
         Assert.Equal(Meets.CantTell, FillingQuality.Of(Measures(Estimate.Within(1, 0.2), []))[1].Meets);
-        Assert.Equal(Meets.No, FillingQuality.Of(Measures(Estimate.Within(1, 0.2), [new FillingVoid(100, 140, 3)]))[1].Meets);
+        Assert.Equal(Meets.No, FillingQuality.Of(Measures(Estimate.Within(1, 0.2), [new FillingVoid(100, 140, 3, Estimate.Within(25, 14))]))[1].Meets);
     }
 
     [Fact]
     public void Voids_take_their_share_of_the_filled_length()
     {
-        var measures = Measures(Estimate.Within(1, 0.2), [new FillingVoid(100, 130, 3), new FillingVoid(200, 210, 3)]);
+        var measures = Measures(Estimate.Within(1, 0.2), [new FillingVoid(100, 130, 3, Estimate.Within(25, 14)), new FillingVoid(200, 210, 3, Estimate.Within(25, 14))]);
 
         Assert.Equal(12.5, measures.VoidPercent, 6);
-        Assert.Equal(30, measures.LongestVoidPixels, 6);
+        Assert.Equal(100, measures.LongestVoid!.Value.FromPixels, 6);
     }
 
     /// <summary>Where a canal divides, a wide trunk's filling is often followed by a gap and a branch's much thinner one.</summary>
