@@ -137,6 +137,7 @@ public static class Server
         builder.Services.AddSingleton<NoteCanals>();
         builder.Services.AddSingleton<MeasureForCase>();
         builder.Services.AddSingleton<DrawOnFilm>();
+        builder.Services.AddSingleton<CalibrateFilm>();
         builder.Services.AddSingleton<StraightenFilm>();
         builder.Services.AddSingleton<ExportMeasurements>();
         builder.Services.AddSingleton<CompareForCase>();

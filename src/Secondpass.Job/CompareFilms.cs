@@ -42,7 +42,7 @@ public static class CompareFilms
                 "Mark a second thing that is seen on both films, far from the first, or take the first mark away.");
         }
 
-        if (!FilmScale.Choose(before, marked.BeforeScale?.MillimetresPerPixel).TryGet(out var chosen, out var noScale))
+        if (!FilmScale.Choose(before, marked.BeforeScale?.MillimetresPerPixel, marked.KnownLength).TryGet(out var chosen, out var noScale))
         {
             return noScale;
         }

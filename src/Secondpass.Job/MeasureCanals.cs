@@ -22,7 +22,7 @@ public static class MeasureCanals
             return outside;
         }
 
-        if (!FilmScale.Choose(film, marked.BeforeScale?.MillimetresPerPixel).TryGet(out var chosen, out var noScale))
+        if (!FilmScale.Choose(film, marked.BeforeScale?.MillimetresPerPixel, marked.KnownLength).TryGet(out var chosen, out var noScale))
         {
             return noScale;
         }

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using Secondpass.Domain.Cases;
 using Secondpass.Job.Cases;
+using Secondpass.Job.Shown;
 
 namespace Secondpass.App.Api;
 
@@ -19,7 +20,13 @@ internal static class CaseEndpoints
             Answers.From(export.Json(new CaseId(id)), json => Results.File(json, "application/json", "measurements.json")));
         app.MapGet("/api/cases/{id}/measurements.csv", (string id, ExportMeasurements export) =>
             Answers.From(export.Csv(new CaseId(id)), table => Results.File(table, "text/csv; charset=utf-8", "measurements.csv")));
+        app.MapPost("/api/cases/{id}/films/{sha256}/draw", Draw);
         app.MapPost("/api/cases/{id}/comparisons/{kept}", (string id, string kept, HttpContext context, CompareForCase compare) =>
             Answers.From(compare.Attach(id, kept, ThisDesk.Writer(context)), it => Answers.Given(new { Version = it.Version })));
     }
+
+    private static async Task<IResult> Draw(string id, string sha256, HttpRequest request, DrawOnFilm drawing) =>
+        (await RequestBody.Bytes(request.Body, UploadLimits.LargestJsonBytes, request.HttpContext.RequestAborted)).TryGet(out var bytes, out var tooLarge)
+            ? Answers.From(drawing.Measure(new CaseId(id), sha256, bytes), result => Answers.Given(ShownDrawing.Of(result)))
+            : Answers.Refused(tooLarge);
 }

@@ -6,7 +6,6 @@ using Microsoft.Net.Http.Headers;
 using Secondpass.Domain;
 using Secondpass.Domain.Films;
 using Secondpass.Job;
-using Secondpass.Job.Cases;
 using Secondpass.Job.Documents;
 using Secondpass.Job.Shown;
 
@@ -23,7 +22,6 @@ internal static class FilmEndpoints
         films.MapGet("/{id}", (string id, FilmShelf shelf) => Answers.From(shelf.Find(id), film => Answers.Given(ShownFilm.Of(film))));
         films.MapGet("/{id}/pixels", (string id, FilmShelf shelf) => Answers.From(shelf.Find(id), film => Pixels(film.Pixels)));
         films.MapPost("/{id}/trace", Trace);
-        films.MapPost("/{id}/draw", Draw);
         films.MapDelete("/{id}", (string id, ReceiveFilm receive) =>
         {
             receive.ThrowAway(id);
@@ -92,11 +90,6 @@ internal static class FilmEndpoints
         }
     }
 
-    private static async Task<IResult> Draw(string id, HttpRequest request, DrawOnFilm drawing) =>
-        (await RequestBody.Bytes(request.Body, UploadLimits.LargestJsonBytes, request.HttpContext.RequestAborted)).TryGet(out var bytes, out var tooLarge)
-            ? Answers.From(drawing.Measure(id, bytes), result => Answers.Given(ShownDrawing.Of(result)))
-            : Answers.Refused(tooLarge);
-
     // One canal, those traced on the film before it, and a scale, as a case: so that marks are read and checked in one place only.
     private static ReadOnlyMemory<byte> CaseOf(JsonDocument request)
     {
@@ -107,6 +100,8 @@ internal static class FilmEndpoints
         json.WriteNull("tooth");
         json.WritePropertyName("pixel_spacing_mm");
         Member("scale");
+        json.WritePropertyName("known_length");
+        Member("known_length");
         json.WriteStartArray("canals");
         Member("clicks");
         if (request.RootElement.TryGetProperty("beside", out var beside) && beside.ValueKind == JsonValueKind.Array)

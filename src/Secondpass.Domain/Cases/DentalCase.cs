@@ -62,6 +62,11 @@ public sealed record DentalCase
     /// <summary>The films that were made of photographs, oldest first; each is one of <see cref="Films"/> too.</summary>
     public IReadOnlyList<FilmStraightened> Straightened { get; private init; } = [];
 
+    /// <summary>
+    /// The object of known length that a film has its scale from, by the film's SHA-256. Null where it was taken back; a film missing here never had one.
+    /// </summary>
+    public IReadOnlyDictionary<string, KnownLength?> KnownLengths { get; private init; } = new Dictionary<string, KnownLength?>();
+
     /// <summary>The marks on films that canals were measured from, one for each film.</summary>
     public IReadOnlyList<MeasuredMarks> Measured { get; private init; } = [];
 
@@ -136,6 +141,8 @@ public sealed record DentalCase
             ConeBeamRead read => this with { ConeBeam = read.Reading },
             FilmAttached film => this with { Films = [.. Films, film.Film] },
             FilmStraightened straightened => this with { Straightened = [.. Straightened, straightened] },
+            FilmCalibrated calibrated => this with { KnownLengths = new Dictionary<string, KnownLength?>(KnownLengths) { [calibrated.FilmSha256] = calibrated.Known } },
+            FilmCalibrationTakenBack back => this with { KnownLengths = new Dictionary<string, KnownLength?>(KnownLengths) { [back.FilmSha256] = null } },
             FilmMeasured measured => this with { Measured = [.. Measured.Where(marks => marks.FilmSha256 != measured.Film.FilmSha256), measured.Film] },
             MeasurementDrawn drawn => this with { Drawn = [.. Drawn, drawn.Measurement] },
             MeasurementChanged changed => this with { Drawn = [.. Drawn.Select(one => one.Number == changed.Measurement.Number ? changed.Measurement : one)] },

@@ -39,6 +39,33 @@ public static class DrawnOnFilms
         "Rulers and gauges are commonly read to half a millimetre",
         Standing.CommonPractice);
 
+    /// <summary>The shortest object of known length that a scale is taken from.</summary>
+    public static Sourced<double> LeastKnownLength { get; } = new(
+        "Shortest object of known length that a film's scale is taken from",
+        2,
+        "mm",
+        null,
+        "The diameter of a small steel ball. Typed to whole millimetres, a shorter one leaves a quarter of every length open",
+        Standing.OwnChoice);
+
+    /// <summary>The longest object of known length that a scale is taken from.</summary>
+    public static Sourced<double> GreatestKnownLength { get; } = new(
+        "Longest object of known length that a film's scale is taken from",
+        100,
+        "mm",
+        null,
+        "The largest intra-oral film, 57 × 76 mm, has a diagonal of 95 mm",
+        Standing.OwnChoice);
+
+    /// <summary>How far apart the ends of an object of known length have to be marked.</summary>
+    public static Sourced<double> LeastKnownDistance { get; } = new(
+        "Least distance of the two marks that a film's scale is taken from",
+        50,
+        "pixels",
+        null,
+        "Two clicks leave 10 % of every length open there (1.96 × √2 × 1.8 / 50)",
+        Standing.OwnChoice);
+
     /// <summary>The largest angle to the film's plane that a known length may imply.</summary>
     public static Sourced<double> LargestForeshortening { get; } = new(
         "Largest angle to the film that a known length may imply",

@@ -30,11 +30,12 @@ public sealed record Calibration
     /// <summary>The largest pixel taken as plausible for an intra-oral film: 0.5 mm.</summary>
     public const double LargestMillimetresPerPixel = 0.5;
 
-    private Calibration(double millimetresPerPixel, CalibrationSource source, double deviationShare)
+    private Calibration(double millimetresPerPixel, CalibrationSource source, double ownDeviationShare)
     {
         MillimetresPerPixel = millimetresPerPixel;
         Source = source;
-        DeviationShare = deviationShare;
+        OwnDeviationShare = ownDeviationShare;
+        DeviationShare = double.Hypot(DrawnOnFilms.ScaleDeviationShare.Value, ownDeviationShare);
     }
 
     /// <summary>Millimetres per pixel, between the two plausible limits.</summary>
@@ -46,6 +47,27 @@ public sealed record Calibration
     /// <summary>Standard deviation of what the scale adds to a length, as a share of it.</summary>
     public double DeviationShare { get; }
 
+    /// <summary>The part of <see cref="DeviationShare"/> that is owed to how the size of a pixel was found; 0 where that is not known.</summary>
+    public double OwnDeviationShare { get; }
+
+    /// <summary>The object of known length that it comes from; null where it comes from something else.</summary>
+    public KnownLength? Known { get; private init; }
+
+    /// <summary>A measure in mm whose interval holds <see cref="OwnDeviationShare"/> too, joined in squares.</summary>
+    /// <param name="millimetres">A measure in mm along this scale, whose interval holds everything but that; an end that is not below zero stays so.</param>
+    public Estimate Widened(Estimate millimetres)
+    {
+        var own = 1.96 * OwnDeviationShare * Math.Abs(millimetres.Value);
+        if (own == 0)
+        {
+            return millimetres;
+        }
+
+        var low = millimetres.Value - double.Hypot(millimetres.Value - millimetres.Interval.Low, own);
+        var high = millimetres.Value + double.Hypot(millimetres.Interval.High - millimetres.Value, own);
+        return new Estimate(millimetres.Value, new Interval(millimetres.Interval.Low >= 0 ? Math.Max(0, low) : low, high));
+    }
+
     /// <summary>Makes a calibration from a pixel size in millimetres.</summary>
     /// <param name="millimetresPerPixel">Size of a pixel in mm.</param>
     /// <param name="source">Where it comes from.</param>
@@ -55,7 +77,7 @@ public sealed record Calibration
     {
         if (millimetresPerPixel is >= SmallestMillimetresPerPixel and <= LargestMillimetresPerPixel)
         {
-            return new Calibration(millimetresPerPixel, source, double.Hypot(DrawnOnFilms.ScaleDeviationShare.Value, ownDeviationShare));
+            return new Calibration(millimetresPerPixel, source, ownDeviationShare);
         }
 
         return new Refusal(
@@ -67,22 +89,54 @@ public sealed record Calibration
             new Dictionary<string, double> { ["pixel_spacing_mm"] = double.IsFinite(millimetresPerPixel) ? millimetresPerPixel : -1 });
     }
 
-    /// <summary>Makes a calibration from two marks at the ends of an object of known length.</summary>
-    /// <param name="from">One end, in pixels.</param>
-    /// <param name="to">The other end, in pixels; at least 10 pixels away.</param>
-    /// <param name="length">The object's length.</param>
-    public static Answer<Calibration> FromKnownLength(PixelPoint from, PixelPoint to, Millimetres length)
+    /// <summary>Makes a calibration from an object of known length on the film.</summary>
+    /// <param name="known">The object.</param>
+    /// <returns>
+    /// The calibration, as uncertain as marks and length make it; or a refusal that quotes what can't be: a length outside
+    /// <see cref="DrawnOnFilms.LeastKnownLength"/> and <see cref="DrawnOnFilms.GreatestKnownLength"/>, or not known to a quarter of it
+    /// (<c>implausible_known_length</c>), marks nearer
+    /// to each other than <see cref="DrawnOnFilms.LeastKnownDistance"/> (<c>marks_too_close</c>), an implausible pixel (<c>implausible_pixel_size</c>).
+    /// </returns>
+    public static Answer<Calibration> From(KnownLength known)
     {
-        var distancePixels = from.DistanceTo(to);
-        if (distancePixels < 10)
+        ArgumentNullException.ThrowIfNull(known);
+        var (least, greatest) = (DrawnOnFilms.LeastKnownLength.Value, DrawnOnFilms.GreatestKnownLength.Value);
+        if (!(known.Length.Value >= least && known.Length.Value <= greatest))
+        {
+            return new Refusal(
+                "implausible_known_length",
+                string.Create(CultureInfo.InvariantCulture, $"A known length of {known.Length.Value} mm can't give an intra-oral film its scale ({least} to {greatest} mm)."),
+                "Give the object's length in mm.",
+                new Dictionary<string, double> { ["known_length_mm"] = known.Length.Value });
+        }
+
+        if (!(known.Within.Value >= 0 && known.Within.Value <= known.Length.Value / 4))
+        {
+            return new Refusal(
+                "implausible_known_length",
+                string.Create(CultureInfo.InvariantCulture, $"A known length of {known.Length.Value} mm that may be off by {known.Within.Value} mm can't give a film its scale."),
+                "Say by how much it may be off at most, in mm: from 0 to a quarter of the length.",
+                new Dictionary<string, double> { ["known_length_mm"] = known.Length.Value, ["within_mm"] = known.Within.Value });
+        }
+
+        var distancePixels = known.DistancePixels;
+        if (distancePixels < DrawnOnFilms.LeastKnownDistance.Value)
         {
             return new Refusal(
                 "marks_too_close",
-                string.Create(CultureInfo.InvariantCulture, $"The two marks are {distancePixels:0.#} pixels apart; a scale needs at least 10."),
-                "Mark both ends of the object, as far apart as it is on the film.",
+                string.Create(CultureInfo.InvariantCulture, $"The two marks are {distancePixels:0.#} pixels apart; a scale needs at least {DrawnOnFilms.LeastKnownDistance.Value:0}."),
+                "Mark both ends of the object, and take the longest that is on the film.",
                 new Dictionary<string, double> { ["distance_px"] = distancePixels });
         }
 
-        return From(length.Value / distancePixels, CalibrationSource.KnownLength);
+        return From(known.Length.Value / distancePixels, CalibrationSource.KnownLength, known.DeviationShare).TryGet(out var scale, out var implausible)
+            ? scale with { Known = known }
+            : implausible with
+            {
+                Reason = string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"{known.LengthInWords} over {distancePixels:0} pixels make a pixel of {known.Length.Value / distancePixels:0.####} mm, which is not that of an intra-oral film ({SmallestMillimetresPerPixel} to {LargestMillimetresPerPixel} mm)."),
+                Remedy = "Check the length, which is in mm, and the two marks.",
+            };
     }
 }

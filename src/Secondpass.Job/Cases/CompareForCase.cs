@@ -1,7 +1,9 @@
 using System.Text.Json;
+using System.Text.Json.Nodes;
 using Secondpass.Domain;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
+using Secondpass.Domain.Films;
 using Secondpass.Job.Documents;
 using Secondpass.Radiographs.Identify;
 using Secondpass.Records;
@@ -30,7 +32,10 @@ public sealed class CompareForCase(ClinicStore store)
         var before = it.Films.FirstOrDefault(film => film.Moment == FilmMoment.Before)?.Sha256;
         var marks = it.Measured.FirstOrDefault(measured => measured.FilmSha256 == before)?.CaseDocument
             ?? JsonSerializer.Serialize(new { schema = 1, tooth = it.Tooth.ToString(), canals = Array.Empty<object>() });
-        return new FilmsToCompare(before, it.Films.LastOrDefault(film => film.Moment is FilmMoment.During or FilmMoment.After)?.Sha256, marks);
+        return new FilmsToCompare(
+            before,
+            it.Films.LastOrDefault(film => film.Moment is FilmMoment.During or FilmMoment.After)?.Sha256,
+            before is not null && it.KnownLengths.GetValueOrDefault(before) is { } known ? WithKnownLength(marks, known) : marks);
     }
 
     /// <summary>Adds a kept comparison, and those of its films that are not there yet, to a case.</summary>
@@ -79,6 +84,15 @@ public sealed class CompareForCase(ClinicStore store)
         return it.Comparisons.Contains(result)
             ? it
             : store.Cases.Append(it.Id, it.Version, by.Author, [.. attached, new ComparisonAttached(result)]);
+    }
+
+    // As where canals are measured: the case's known length goes before a pixel size typed beside the marks.
+    private static string WithKnownLength(string marks, KnownLength known)
+    {
+        var document = JsonNode.Parse(marks)!.AsObject();
+        document["pixel_spacing_mm"] = null;
+        document["known_length"] = JsonSerializer.SerializeToNode(KnownLengthDocument.Of(known), DocumentJson.Options);
+        return document.ToJsonString();
     }
 
     // A film that belongs to no case yet is held against this one, as on the case's own page; there it can be said why it belongs to it.

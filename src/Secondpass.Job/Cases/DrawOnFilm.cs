@@ -16,11 +16,14 @@ namespace Secondpass.Job.Cases;
 public sealed class DrawOnFilm(ClinicStore store, FilmShelf shelf)
 {
     /// <summary>Measures what was drawn; keeps nothing.</summary>
+    /// <param name="id">The case.</param>
     /// <param name="filmSha256">The film.</param>
     /// <param name="drawing">What was drawn, as the JSON document <c>drawing</c>.</param>
-    /// <returns>The figures; or a refusal: no such film, a drawing that can't be read or measured, pixels that are not square.</returns>
-    public Answer<DrawnResult> Measure(string filmSha256, ReadOnlyMemory<byte> drawing) =>
-        DrawingDocument.Read(drawing).TryGet(out var read, out var refusal) ? Read(filmSha256, read) : refusal;
+    /// <returns>The figures; or a refusal: no such case or film, a drawing that can't be read or measured, pixels that are not square.</returns>
+    public Answer<DrawnResult> Measure(CaseId id, string filmSha256, ReadOnlyMemory<byte> drawing) =>
+        store.Cases.Read(id).TryGet(out var it, out var refusal) && DrawingDocument.Read(drawing).TryGet(out var read, out refusal)
+            ? Read(it, filmSha256, read.Shape, read.PixelSpacingMm)
+            : refusal;
 
     /// <summary>Keeps what was drawn.</summary>
     /// <param name="id">The case.</param>
@@ -61,12 +64,12 @@ public sealed class DrawOnFilm(ClinicStore store, FilmShelf shelf)
         }
 
         // A name alone changes no figure that somebody may have acted on.
-        if (known is not null && DocumentJson.Write(read).AsSpan().SequenceEqual(DocumentJson.Write(DrawingDocument.Of(known))))
+        if (known is not null && IsAlike(read, DrawingDocument.Of(known)))
         {
             return Rename(id, version, known.Number, name, by);
         }
 
-        if (!Read(filmSha256, read).TryGet(out var result, out refusal))
+        if (!Read(it, filmSha256, read.Shape, read.PixelSpacingMm).TryGet(out var result, out refusal))
         {
             return refusal;
         }
@@ -93,6 +96,27 @@ public sealed class DrawOnFilm(ClinicStore store, FilmShelf shelf)
 
         return Name(it, known.FilmSha256, number, name).TryGet(out var words, out refusal)
             ? store.Cases.Append(id, version, by.Author, [new MeasurementChanged(known with { Name = words })])
+            : refusal;
+    }
+
+    /// <summary>Measures what is drawn anew, with the scale that the film has now.</summary>
+    /// <inheritdoc cref="Keep" path="/param"/>
+    /// <returns>The case; or a refusal: not there, whatever measuring it refuses, changed meanwhile.</returns>
+    public Answer<DentalCase> MeasureAnew(CaseId id, long version, int number, Writer by)
+    {
+        ArgumentNullException.ThrowIfNull(by);
+        if (!store.Cases.Read(id).TryGet(out var it, out var refusal))
+        {
+            return refusal;
+        }
+
+        if (it.Drawn.FirstOrDefault(one => one.Number == number) is not { } known)
+        {
+            return NotThere();
+        }
+
+        return Read(it, known.FilmSha256, known.Shape, null).TryGet(out var result, out refusal)
+            ? store.Cases.Append(id, version, by.Author, [new MeasurementChanged(known with { Scale = result.Scale, Figures = result.Figures })])
             : refusal;
     }
 
@@ -131,10 +155,19 @@ public sealed class DrawOnFilm(ClinicStore store, FilmShelf shelf)
             : refusal;
     }
 
-    private Answer<DrawnResult> Read(string filmSha256, DrawingDocument drawing) =>
-        shelf.Find(filmSha256).TryGet(out var film, out var refusal) && FilmScale.Choose(film, drawing.PixelSpacingMm).TryGet(out var chosen, out refusal)
-            ? DrawnMeasurer.Measure(film, chosen.Scale, drawing.Shape)
-            : refusal;
+    // A known length of the case goes before a pixel size that was typed with the drawing before it.
+    private Answer<DrawnResult> Read(DentalCase it, string filmSha256, DrawnShape shape, double? enteredMillimetresPerPixel)
+    {
+        var known = it.KnownLengths.GetValueOrDefault(filmSha256);
+        return shelf.Find(filmSha256).TryGet(out var film, out var refusal)
+            && FilmScale.Choose(film, known is null ? enteredMillimetresPerPixel : null, known).TryGet(out var chosen, out refusal)
+                ? DrawnMeasurer.Measure(film, chosen.Scale, shape)
+                : refusal;
+    }
+
+    // A film that has got a scale meanwhile shows no field for the size of its pixels any more.
+    private static bool IsAlike(DrawingDocument read, DrawingDocument known) =>
+        DocumentJson.Write(read with { PixelSpacingMm = read.PixelSpacingMm ?? known.PixelSpacingMm }).AsSpan().SequenceEqual(DocumentJson.Write(known));
 
     // A number is never given twice, so that what an earlier event speaks of stays what it was.
     private static int NextNumber(DentalCase it) => 1 + it.Drawn.Concat(it.DrawnRemoved).Select(one => one.Number).DefaultIfEmpty(0).Max();

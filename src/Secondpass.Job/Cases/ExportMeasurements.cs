@@ -52,7 +52,7 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
         return new MeasurementsDocument(
             1,
             it.Tooth.ToString(),
-            [.. it.Films.Select(film => Film(it, film, kept)).Where(film => film.Canals.Count > 0 || film.CanalsWhyNone is not null || film.Drawn.Count > 0)],
+            [.. it.Films.Select(film => Film(it, film, kept)).Where(film => film.Canals.Count > 0 || film.CanalsWhyNone is not null || film.Drawn.Count > 0 || film.Scale?.KnownLength is not null)],
             [.. LesionChange.Of(it).Select(LesionChangeDocument.From)],
             [.. DrawnWords.Cautions, DrawnWords.ChangeCaution]);
     }
@@ -106,28 +106,29 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
 
     private FilmMeasurementsDocument Film(DentalCase it, CaseFilm film, Dictionary<int, string> kept)
     {
-        var (canals, whyNone) = Canals(it, film.Sha256);
+        var (canals, whyNone, scale) = Canals(it, film.Sha256);
         return new FilmMeasurementsDocument(
             film.Sha256,
             EnumWords.Of(film.Moment),
             EnumWords.Of(film.Shift),
+            FilmScaleDocument.Of(scale),
             canals,
             whyNone,
             [.. it.Drawn.Where(one => one.FilmSha256 == film.Sha256).Select(one => Drawn(it, one, kept.GetValueOrDefault(one.Number)))]);
     }
 
-    private (IReadOnlyList<MeasuredCanalDocument> Canals, string? WhyNone) Canals(DentalCase it, string film)
+    private (IReadOnlyList<MeasuredCanalDocument> Canals, string? WhyNone, Calibration? Scale) Canals(DentalCase it, string film)
     {
         if (it.Measured.FirstOrDefault(marks => marks.FilmSha256 == film) is not { } marks)
         {
-            return ([], null);
+            return ([], null, new CalibrateFilm(store, shelf).ScaleOf(it, film).TryGet(out var chosen, out _) ? chosen.Scale : null);
         }
 
         return shelf.Find(film).TryGet(out var radiograph, out var refusal)
             && CaseReader.Read(Encoding.UTF8.GetBytes(marks.CaseDocument)).TryGet(out var marked, out refusal)
-            && MeasureCanals.Measure(radiograph, marked).TryGet(out var measured, out refusal)
-                ? (measured.Document.Canals, null)
-                : ([], refusal.Reason);
+            && MeasureCanals.Measure(radiograph, marked.WithScaleOf(it, film)).TryGet(out var measured, out refusal)
+                ? (measured.Document.Canals, null, measured.Scale)
+                : ([], refusal.Reason, null);
     }
 
     private static DrawnDocument Drawn(DentalCase it, DrawnMeasurement one, string? kept)
@@ -180,7 +181,7 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
 
     private static IReadOnlyList<CsvCell> Row(MeasurementsDocument document, FilmMeasurementsDocument film, MeasuredCanalDocument canal) =>
     [
-        document.Tooth, film.FilmSha256, film.Taken, film.Tube, (string?)null, canal.Name, "canal", (string?)null, (string?)null, (string?)null, (string?)null,
+        document.Tooth, film.FilmSha256, film.Taken, film.Tube, (string?)null, canal.Name, "canal", (string?)null, film.Scale?.PixelSpacingMm, film.Scale?.From, (string?)null,
         .. Quantities.SelectMany(quantity => quantity == DrawnQuantity.Length ? Cells(canal.LengthMm, canal.Intervals.GetValueOrDefault("length_mm")) : Cells(null, null)),
         .. CanalColumns.SelectMany(column => column.Of(canal) is var (value, interval) ? Cells(value, interval) : []),
         (double?)canal.FilledPercent, (string?)null, .. Cells(null, null),

@@ -38,7 +38,7 @@ public sealed class MeasureForCase(ClinicStore store, FilmShelf shelf)
 
         if (!shelf.Find(filmSha256).TryGet(out var radiograph, out refusal)
             || !CaseReader.Read(Encoding.UTF8.GetBytes(marks)).TryGet(out var marked, out refusal)
-            || !MeasureCanals.Measure(radiograph, marked).TryGet(out var measured, out refusal))
+            || !MeasureCanals.Measure(radiograph, marked.WithScaleOf(it, filmSha256)).TryGet(out var measured, out refusal))
         {
             return refusal;
         }

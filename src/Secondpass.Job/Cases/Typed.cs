@@ -42,6 +42,14 @@ public static class Typed
             ? new TypedLength(number.Value is { } value ? new Millimetres(value) : null)
             : refusal;
 
+    /// <summary>How far a number may lie from what was typed: half of its last digit, so 0.5 for "21" and 0.05 for "21,0".</summary>
+    /// <param name="typed">What was typed and read as a number.</param>
+    public static double HalfOfLastDigit(string typed)
+    {
+        var text = typed.Trim().Replace(',', '.');
+        return 0.5 * Math.Pow(10, text.Contains('.', StringComparison.Ordinal) ? text.IndexOf('.', StringComparison.Ordinal) - text.Length + 1 : 0);
+    }
+
     /// <summary>A day.</summary>
     /// <param name="field">What the day is, as it begins a sentence, such as "The date of birth".</param>
     /// <param name="typed">What was typed or chosen: year, month and day, such as 1961-03-04.</param>

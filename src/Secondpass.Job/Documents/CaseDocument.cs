@@ -20,6 +20,7 @@ namespace Secondpass.Job.Documents;
 /// <param name="Post">The post.</param>
 /// <param name="ResinFollows">Whether resin will be bonded in the root.</param>
 /// <param name="Clinic">The clinic's instruments, sequences and limits.</param>
+/// <param name="KnownLength">An object of known length on the film before.</param>
 [Description("What measure, compare and plan start from besides the films: the tooth, the scale, the canals as marked on the film before, and for plan what is known of them.")]
 public sealed record CaseDocument(
     [property: Description("Always 1."), AllowedValues(1)] int Schema,
@@ -34,7 +35,8 @@ public sealed record CaseDocument(
     [property: Description("For plan: the core, in words. Null: none."), Length(1, CaseDocument.LongestWords)] string? Core = null,
     [property: Description("For plan: the post, in words. Null: none."), Length(1, CaseDocument.LongestWords)] string? Post = null,
     [property: Description("For plan: true where resin will be bonded in the root afterwards: then no solvent.")] bool? ResinFollows = null,
-    [property: Description("For plan: the clinic's own instruments, sequences and limits, beside the shipped ones.")] ClinicDocument? Clinic = null)
+    [property: Description("For plan: the clinic's own instruments, sequences and limits, beside the shipped ones.")] ClinicDocument? Clinic = null,
+    [property: Description("An object of known length on the film before, which gives it its scale instead of the film's own file; pixel_spacing_mm beats it, with a notice. Null: none.")] KnownLengthDocument? KnownLength = null)
 {
     /// <summary>The longest text in words taken, in characters.</summary>
     public const int LongestWords = 120;

@@ -69,6 +69,11 @@ public static class CaseReader
                 return shape.At("after_spacing_mm", wrongAfter);
             }
 
+            if (document.KnownLength is { } marked && !Calibration.From(marked.Known).TryGet(out _, out var wrongLength))
+            {
+                return shape.At("known_length", wrongLength);
+            }
+
             if (!Canals(document.Canals, "canals", trunk: null).TryGet(out var canals, out var wrongCanal))
             {
                 return wrongCanal;
@@ -89,6 +94,7 @@ public static class CaseReader
             {
                 Landmarks = [.. (document.LandmarksPx ?? []).Select(row => new LandmarkPair(new PixelPoint(row[0], row[1]), new PixelPoint(row[2], row[3])))],
                 Planning = planning,
+                KnownLength = document.KnownLength?.Known,
             };
         }
 

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Secondpass.Domain;
 using Secondpass.Domain.Anatomy;
+using Secondpass.Domain.Cases;
 using Secondpass.Domain.Films;
 
 namespace Secondpass.Job.Documents;
@@ -27,8 +28,24 @@ public sealed record MarkedCase(
     /// <summary>Things marked on both films; empty, or at least two.</summary>
     public IReadOnlyList<LandmarkPair> Landmarks { get; init; } = [];
 
+    /// <summary>An object of known length on the film before; null when none is marked.</summary>
+    public KnownLength? KnownLength { get; init; }
+
     /// <summary>What is said for a plan.</summary>
     public CasePlanning Planning { get; init; } = CasePlanning.None;
+
+    /// <summary>The same with the scale that a case has for the film before.</summary>
+    /// <remarks>
+    /// A known length that the case was told of goes before a pixel size typed beside the marks, which was typed before it. One that was taken
+    /// back there counts nowhere any more, wherever it stands.
+    /// </remarks>
+    /// <param name="it">The case.</param>
+    /// <param name="filmSha256">The film before.</param>
+    public MarkedCase WithScaleOf(DentalCase it, string filmSha256)
+    {
+        ArgumentNullException.ThrowIfNull(it);
+        return it.KnownLengths.TryGetValue(filmSha256, out var known) ? this with { BeforeScale = known is null ? BeforeScale : null, KnownLength = known } : this;
+    }
 
     /// <summary>Why the marks can't belong to a film: the first that lies outside it, or null when all lie on it.</summary>
     /// <param name="before">The film before.</param>

@@ -118,19 +118,19 @@ public sealed record MeasuredCanalDocument(
             Single("pruett_deg", measures.Pruett.AngleDegrees, Rounded.Degrees),
             Single("pruett_radius_mm", measures.Pruett.RadiusMillimetres, Rounded.Millimetres),
             measures.Pruett.WhyNone,
-            millimetres is { } size ? [.. Widths(branch.Filling.Samples, end, size)] : [],
+            scale is not null ? [.. Widths(branch.Filling.Samples, end, scale)] : [],
             millimetres is { } ofDensity ? [.. branch.Filling.Densities().Select(at => DensityRow(at.LevelPixels, at.Percent, end, ofDensity))] : [],
-            millimetres is { } unfilled && branch.CanalWidths.Count > 0 ? [.. branch.CanalWidths.Select(at => Row(at.LevelPixels, InMillimetres(at.WidthPixels, unfilled), end, unfilled))] : null,
+            scale is not null && branch.CanalWidths.Count > 0 ? [.. branch.CanalWidths.Select(at => Row(at.LevelPixels, InMillimetres(at.WidthPixels, scale), end, scale))] : null,
             branch.WhyNoCanalWidth,
-            millimetres is { } ofLeft ? [.. branch.Walls.Where(wall => wall.LeftPixels is not null).Select(wall => Row(wall.LevelPixels, WallSample.InMillimetres(wall.LeftPixels!.Value, ofLeft), end, ofLeft))] : [],
-            millimetres is { } ofRight ? [.. branch.Walls.Where(wall => wall.RightPixels is not null).Select(wall => Row(wall.LevelPixels, WallSample.InMillimetres(wall.RightPixels!.Value, ofRight), end, ofRight))] : [],
+            scale is not null ? [.. branch.Walls.Where(wall => wall.LeftPixels is not null).Select(wall => Row(wall.LevelPixels, Wall(wall.LeftPixels!.Value, scale), end, scale))] : [],
+            scale is not null ? [.. branch.Walls.Where(wall => wall.RightPixels is not null).Select(wall => Row(wall.LevelPixels, Wall(wall.RightPixels!.Value, scale), end, scale))] : [],
             branch.WhyNoWalls,
             Single("off_centre_mm", measures.OffCentre?.DifferenceMillimetres, Rounded.Millimetres),
             measures.OffCentre?.IsSign,
             measures.WhyNoOffCentre,
             millimetres is { } each ? [.. measures.Voids.Select(gap => Void(gap, end, each))] : [],
             Rounded.Percent(measures.VoidPercent),
-            Single("largest_void_mm", millimetres is { } pixel && measures.LongestVoid is { } longest ? longest.Length(pixel) : null, Rounded.Millimetres),
+            Single("largest_void_mm", scale is not null && measures.LongestVoid is { } longest ? scale.Widened(longest.Length(scale.MillimetresPerPixel)) : null, Rounded.Millimetres),
             Single("filling_size_mm", measures.Cone?.EndWidthMillimetres, Rounded.Millimetres),
             Single("filling_taper", measures.Cone?.TaperMillimetresPerMillimetre, Rounded.Millimetres),
             measures.Cone?.NearestSize,
@@ -151,23 +151,28 @@ public sealed record MeasuredCanalDocument(
         }
     }
 
-    private static IEnumerable<double[]> Widths(IReadOnlyList<FillingSample> samples, double endPixels, double millimetresPerPixel)
+    private static IEnumerable<double[]> Widths(IReadOnlyList<FillingSample> samples, double endPixels, Calibration scale)
     {
         foreach (var sample in samples)
         {
             if (sample.FillingWidthPixels is { } width)
             {
-                yield return Row(sample.LevelPixels, InMillimetres(width, millimetresPerPixel), endPixels, millimetresPerPixel);
+                yield return Row(sample.LevelPixels, InMillimetres(width, scale), endPixels, scale);
             }
         }
     }
 
-    private static Estimate InMillimetres(Estimate pixels, double millimetresPerPixel) =>
-        new(pixels.Value * millimetresPerPixel, new Interval(pixels.Interval.Low * millimetresPerPixel, pixels.Interval.High * millimetresPerPixel));
+    private static Estimate InMillimetres(Estimate pixels, Calibration scale)
+    {
+        var millimetres = scale.MillimetresPerPixel;
+        return scale.Widened(new(pixels.Value * millimetres, new Interval(pixels.Interval.Low * millimetres, pixels.Interval.High * millimetres)));
+    }
 
-    private static double[] Row(double levelPixels, Estimate millimetres, double endPixels, double millimetresPerPixel) =>
+    private static Estimate Wall(double wallPixels, Calibration scale) => scale.Widened(WallSample.InMillimetres(wallPixels, scale.MillimetresPerPixel));
+
+    private static double[] Row(double levelPixels, Estimate millimetres, double endPixels, Calibration scale) =>
     [
-        Rounded.Millimetres((endPixels - levelPixels) * millimetresPerPixel),
+        Rounded.Millimetres((endPixels - levelPixels) * scale.MillimetresPerPixel),
         Rounded.Millimetres(millimetres.Value),
         .. Rounded.Ends(millimetres.Interval, Rounded.Millimetres),
     ];

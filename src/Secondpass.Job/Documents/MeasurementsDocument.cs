@@ -23,6 +23,7 @@ public sealed record MeasurementsDocument(
 /// <param name="FilmSha256">The film.</param>
 /// <param name="Taken">When in the story it was taken.</param>
 /// <param name="Tube">From where.</param>
+/// <param name="Scale">Its scale.</param>
 /// <param name="Canals">Canals.</param>
 /// <param name="CanalsWhyNone">Why marked canals were not measured.</param>
 /// <param name="Drawn">What was drawn.</param>
@@ -31,9 +32,32 @@ public sealed record FilmMeasurementsDocument(
     [property: Description("SHA-256 of the film's file.")] string FilmSha256,
     [property: Description("When in the story it was taken."), Words(typeof(FilmMoment))] string Taken,
     [property: Description("From where the tube was aimed."), Words(typeof(TubeShift))] string Tube,
+    [property: Description("The scale that it has now, with which its canals are measured; null: none.")] FilmScaleDocument? Scale,
     [property: Description("Its canals, measured anew from the marks that were kept.")] IReadOnlyList<MeasuredCanalDocument> Canals,
     [property: Description("Why the marked canals could not be measured; null when they were, or none is marked.")] string? CanalsWhyNone,
     [property: Description("What was drawn on it, as it was read then.")] IReadOnlyList<DrawnDocument> Drawn);
+
+/// <summary>The scale of a film.</summary>
+/// <param name="PixelSpacingMm">Size of a pixel.</param>
+/// <param name="From">Where it comes from.</param>
+/// <param name="WithinPercent">How uncertain it is.</param>
+/// <param name="KnownLength">The object that it comes from.</param>
+[Description("The scale of a film.")]
+public sealed record FilmScaleDocument(
+    [property: Description("Size of a pixel, in mm.")] double PixelSpacingMm,
+    [property: Description("Where it comes from."), Words(typeof(CalibrationSource))] string From,
+    [property: Description("Half of the 95 % interval that it leaves to a length, in percent of the length.")] double WithinPercent,
+    [property: Description("The object of known length that it comes from, as a case file takes it; null where it comes from something else.")] KnownLengthDocument? KnownLength)
+{
+    /// <summary>The entry of a scale; null for none.</summary>
+    public static FilmScaleDocument? Of(Calibration? scale) => scale is null
+        ? null
+        : new FilmScaleDocument(
+            scale.MillimetresPerPixel,
+            EnumWords.Of(scale.Source),
+            Rounded.Percent(196 * scale.DeviationShare),
+            scale.Known is { } known ? KnownLengthDocument.Of(known) : null);
+}
 
 /// <summary>One thing drawn on a film.</summary>
 /// <param name="Number">Its number in the case.</param>

@@ -68,7 +68,7 @@ public sealed class PlanForCase(ClinicStore store, FilmShelf shelf, KeepInstrume
         Marks(it) is { } marks
         && shelf.Find(marks.Film).TryGet(out var film, out _)
         && CaseReader.Read(Encoding.UTF8.GetBytes(marks.Document)).TryGet(out var marked, out _)
-        && MeasureCanals.Measure(film, marked).TryGet(out var measured, out _)
+        && MeasureCanals.Measure(film, marked.WithScaleOf(it, marks.Film)).TryGet(out var measured, out _)
             ? measured
             : null;
 

@@ -11,22 +11,33 @@ namespace Secondpass.Job.Shown;
 /// <param name="Kind">What it is.</param>
 /// <param name="Figures">Its figures.</param>
 /// <param name="Corrected">What a length would be, were it foreshortened as an instrument beside it, in sentences.</param>
-public sealed record ShownMeasurement(int Number, string Name, string Kind, IReadOnlyList<ShownFigure> Figures, IReadOnlyList<string> Corrected)
+/// <param name="Scale">The scale that it was measured with and where it came from; null where it needed none.</param>
+/// <param name="HasOtherScale">Whether its film has another scale by now.</param>
+public sealed record ShownMeasurement(int Number, string Name, string Kind, IReadOnlyList<ShownFigure> Figures, IReadOnlyList<string> Corrected, string? Scale, bool HasOtherScale)
 {
     /// <summary>What has to be said beside what is drawn on a film.</summary>
     public static IReadOnlyList<string> Cautions => DrawnWords.Cautions;
 
     /// <summary>One of the case's measurements in words.</summary>
-    public static ShownMeasurement Of(DentalCase it, DrawnMeasurement one)
+    /// <param name="it">The case.</param>
+    /// <param name="one">The measurement.</param>
+    /// <param name="now">The scale that its film has now.</param>
+    public static ShownMeasurement Of(DentalCase it, DrawnMeasurement one, ShownScale now)
     {
+        ArgumentNullException.ThrowIfNull(now);
         ArgumentNullException.ThrowIfNull(one);
         return new ShownMeasurement(
             one.Number,
             one.Name,
             DrawnWords.Of(one.Shape.Kind),
             [.. one.Figures.Select(ShownFigure.Of)],
-            [.. ExportMeasurements.Corrected(it, one).Select(corrected => DrawnWords.Corrected(corrected.Length, corrected.By))]);
+            [.. ExportMeasurements.Corrected(it, one).Select(corrected => DrawnWords.Corrected(corrected.Length, corrected.By))],
+            one.Scale is { } scale ? FilmWords.Used(scale) : null,
+            one.Scale is { } used && now.MillimetresPerPixel is { } millimetres && Math.Abs((used.MillimetresPerPixel / millimetres) - 1) > SameScale);
     }
+
+    // Less than any figure shows.
+    private const double SameScale = 1e-6;
 }
 
 /// <summary>A lesion on two films, in words.</summary>

@@ -2,10 +2,11 @@ using System.Globalization;
 using Secondpass.Domain;
 using Secondpass.Domain.Evidence;
 using Secondpass.Domain.Films;
+using Secondpass.Radiographs.Draw;
 
 namespace Secondpass.Radiographs.Calibrate;
 
-/// <summary>Chooses between the scale that was entered and the one that the film's file states.</summary>
+/// <summary>Chooses between the scale that was entered, the one of an object of known length, and the one that the film's file states.</summary>
 public static class FilmScale
 {
     /// <summary>What is said when there is no scale.</summary>
@@ -20,15 +21,18 @@ public static class FilmScale
     /// <summary>Chooses the scale of a film.</summary>
     /// <param name="film">The film.</param>
     /// <param name="enteredMillimetresPerPixel">The pixel size that a case file or a person gives, in mm; or null.</param>
+    /// <param name="known">An object of known length on the film; or null.</param>
     /// <returns>
-    /// What was entered, with a notice when the file says something else by more than 1 %. Otherwise the file's own scale
+    /// What was entered, with a notice when the file or the known length says something else by more than 1 %. Otherwise the scale of the known
+    /// length, with what it presumes and how far it is from what the file says. Otherwise the file's own scale
     /// when it is that of an intra-oral film: sizes outside <see cref="Calibration"/>'s limits, and screen resolutions in
     /// PNG, JPEG, TIFF and BMP files, are ignored with a notice. Otherwise no scale.
-    /// Refused: an entered size outside the limits (<c>implausible_pixel_size</c>), and a film whose file states pixels
+    /// Refused: an entered size outside the limits (<c>implausible_pixel_size</c>), a known length that <see cref="Calibration.From(KnownLength)"/>
+    /// refuses or that is marked outside the film (<c>point_outside_film</c>), and a film whose file states pixels
     /// that are not square by more than 1 % (<c>pixels_not_square</c>), because its angles and lengths would all be wrong,
     /// whatever was entered.
     /// </returns>
-    public static Answer<ChosenScale> Choose(Radiograph film, double? enteredMillimetresPerPixel)
+    public static Answer<ChosenScale> Choose(Radiograph film, double? enteredMillimetresPerPixel, KnownLength? known = null)
     {
         ArgumentNullException.ThrowIfNull(film);
         var tolerance = FilmReading.SameScaleTolerance.Value;
@@ -39,6 +43,12 @@ public static class FilmScale
         }
 
         double? statedMillimetres = stated is { } size ? (size.PixelWidth.Value + size.PixelHeight.Value) / 2 : null;
+        Calibration? knownScale = null;
+        if (known is not null && !OnFilm(film, known).TryGet(out knownScale, out var notKnown))
+        {
+            return notKnown;
+        }
+
         if (enteredMillimetresPerPixel is { } entered)
         {
             if (!Calibration.From(entered, CalibrationSource.Entered).TryGet(out var enteredScale, out var refusal))
@@ -46,9 +56,15 @@ public static class FilmScale
                 return refusal;
             }
 
+            var others = new[] { ("the film's own file states", statedMillimetres), ("the known length on the film gives", knownScale?.MillimetresPerPixel) };
             return new ChosenScale(
                 enteredScale,
-                statedMillimetres is { } other && Math.Abs((other / entered) - 1) > tolerance ? [EnteredWins(entered, other)] : []);
+                [.. others.Where(other => other.Item2 is { } says && Math.Abs((says / entered) - 1) > tolerance).Select(other => EnteredWins(entered, other.Item1, other.Item2!.Value))]);
+        }
+
+        if (knownScale is not null)
+        {
+            return new ChosenScale(knownScale, statedMillimetres is { } says ? [Presumes(knownScale), Beside(film, says, knownScale)] : [Presumes(knownScale)]);
         }
 
         if (statedMillimetres is not { } millimetres)
@@ -113,9 +129,27 @@ public static class FilmScale
         CultureInfo.InvariantCulture,
         $"The scale is from a photograph: marks ±{1.96 * photographed.MarkDeviationPixels:0.#} px and the film's size give ±{196 * photographed.LengthDeviationShare:0.#} % of a length.");
 
-    private static string EnteredWins(double entered, double stated) => string.Create(
+    private static string EnteredWins(double entered, string other, double says) => string.Create(
         CultureInfo.InvariantCulture,
-        $"The entered scale of {entered:0.####} mm per pixel was used; the film's own file states {stated:0.####} mm.");
+        $"The entered scale of {entered:0.####} mm per pixel was used; {other} {says:0.####} mm.");
+
+    private static Answer<Calibration> OnFilm(Radiograph film, KnownLength known) =>
+        !film.Holds(known.From) ? DrawRefusals.OutsideFilm(known.From, film)
+        : !film.Holds(known.To) ? DrawRefusals.OutsideFilm(known.To, film)
+        : Calibration.From(known);
+
+    private static string Presumes(Calibration scale) => string.Create(
+        CultureInfo.InvariantCulture,
+        $"Two marks {scale.Known!.DistancePixels:0} pixels apart on {scale.Known.LengthInWords} leave ±{196 * scale.DeviationShare:0.0} % of a length open. The scale holds where the object lies in the film's plane as the tooth does: an object that is foreshortened or nearer to the tube, or a photograph taken at a slant, makes it wrong. On a photograph of a film its four corners are better.");
+
+    private static string Beside(Radiograph film, double stated, Calibration known)
+    {
+        var percent = 100 * ((known.MillimetresPerPixel / stated) - 1);
+        var more = Math.Abs(percent) < 0.5 ? "the same within half a percent" : string.Create(CultureInfo.InvariantCulture, $"{Math.Abs(percent):0} % {(percent > 0 ? "more" : "less")}");
+        return string.Create(
+            CultureInfo.InvariantCulture,
+            $"{(film.Photographed is null ? "The file says" : "The film's corners give")} {stated:0.0000} mm a pixel, the known length gives {known.MillimetresPerPixel:0.0000}: {more}.");
+    }
 
     private static string? Meaning(double millimetres, SpacingMeaning meaning) => meaning switch
     {

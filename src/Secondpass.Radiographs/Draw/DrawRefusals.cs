@@ -53,7 +53,7 @@ internal static class DrawRefusals
     public static Refusal NoScale() => new(
         "no_scale",
         "This film has no scale, so nothing can be told in millimetres.",
-        "Enter the size of one pixel from the sensor's papers. Angles need none.");
+        "Enter the size of one pixel from the sensor's papers, or take a known length on the film as its scale. Angles need none.");
 
     public static Refusal NoTrueLength() => new(
         "no_true_length",

@@ -94,7 +94,24 @@ public static class CanalTracer
 
         var sharpest = traced.SelectMany(each => each.Canal.Rods).Where(rods => rods.Filled.Count(filled => filled) >= LeastLevelsForBlur).Min(rods => (double?)rods.BlurPixels);
         var together = Together([.. traced.Select(each => OfOneFilm(shown, scale, each, sharpest))], scale);
-        return scale is null ? together : WithEmptyWidths(together, traced, shown, sharpest, scale.MillimetresPerPixel);
+        return scale is null ? together : [.. WithEmptyWidths(together, traced, shown, sharpest, scale.MillimetresPerPixel).Select(trunk => WithScaleShare(trunk, scale))];
+    }
+
+    /// <summary>What was read in mm, with how the scale was found in its interval. Lengths along the canal hold it already.</summary>
+    private static TracedBranch WithScaleShare(TracedBranch branch, Calibration scale)
+    {
+        var measures = branch.Measures;
+        return branch with
+        {
+            Measures = measures with
+            {
+                FillingEndToCanalEnd = measures.FillingEndToCanalEnd is { } end ? scale.Widened(end) : null,
+                Pruett = measures.Pruett with { RadiusMillimetres = measures.Pruett.RadiusMillimetres is { } radius ? scale.Widened(radius) : null },
+                OffCentre = measures.OffCentre is { } off ? off with { DifferenceMillimetres = scale.Widened(off.DifferenceMillimetres) } : null,
+                Cone = measures.Cone is { } cone ? cone with { EndWidthMillimetres = scale.Widened(cone.EndWidthMillimetres) } : null,
+            },
+            Branches = [.. branch.Branches.Select(below => WithScaleShare(below, scale))],
+        };
     }
 
     private static TracedBranch[] WithEmptyWidths(TracedBranch[] trunks, List<TracedAlone> traced, Shown shown, double? blurPixels, double millimetresPerPixel)

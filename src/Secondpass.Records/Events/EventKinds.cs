@@ -36,6 +36,8 @@ internal static class EventKinds
         Of<ConeBeamRead>("cone_beam_read"),
         Of<FilmAttached>("film_attached", 2),
         Of<FilmStraightened>("film_straightened"),
+        Of<FilmCalibrated>("film_calibrated"),
+        Of<FilmCalibrationTakenBack>("film_calibration_taken_back"),
         Of<FilmMeasured>("film_measured"),
         Of<MeasurementDrawn>("measurement_drawn"),
         Of<MeasurementChanged>("measurement_changed"),

@@ -14,17 +14,17 @@ public sealed class DrawPagesTests(RunningWorkbench bench)
     [Fact]
     public async Task What_is_drawn_is_measured_while_it_is_drawn_and_refused_in_words()
     {
-        var film = Open("DP-1").Film;
+        var (it, film) = Open("DP-1");
 
-        var answer = await Draw(film, Straight);
+        var answer = await Draw(it, film, Straight);
         Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
         Assert.Contains("length 15.0 mm (14.8–15.2)", await Text(answer), StringComparison.Ordinal);
 
-        var outside = await Draw(film, Straight.Replace("700", "99700", StringComparison.Ordinal));
+        var outside = await Draw(it, film, Straight.Replace("700", "99700", StringComparison.Ordinal));
         Assert.Equal(HttpStatusCode.UnprocessableEntity, outside.StatusCode);
         Assert.Contains("A point at (300, 99700) lies outside the film", await Text(outside), StringComparison.Ordinal);
 
-        Assert.Equal(HttpStatusCode.UnprocessableEntity, (await Draw(film, "nonsense")).StatusCode);
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, (await Draw(it, film, "nonsense")).StatusCode);
     }
 
     [Fact]
@@ -65,6 +65,35 @@ public sealed class DrawPagesTests(RunningWorkbench bench)
     }
 
     [Fact]
+    public async Task A_known_length_becomes_the_film_s_scale_by_the_page_and_what_was_refused_comes_back_as_it_was_typed()
+    {
+        const string line = """{"schema":1,"kind":"length","points_px":[[300,100],[300,800]]}""";
+        var (it, film) = Open("DP-4");
+        var path = $"/cases/{it.Id}/films/{film}/draw";
+        Assert.Contains("This film has no scale yet", await bench.Read(path), StringComparison.Ordinal);
+
+        var refused = await Text(await bench.Post(path, "draw", ("Form.Version", "2"), ("Form.Drawing", line), ("Form.Name", "Length 1"), ("Form.TrueLength", "21 cm"), ("Form.AsScale", "true")));
+        Assert.Contains("The known length: “21 cm” is not a number.", refused, StringComparison.Ordinal);
+        Assert.Contains("value=\"21 cm\"", refused, StringComparison.Ordinal);
+        Assert.Contains("[[300,100],[300,800]]", refused, StringComparison.Ordinal);
+
+        Assert.Equal(HttpStatusCode.Found, (await bench.Post(path, "draw", ("Form.Version", "2"), ("Form.Drawing", line), ("Form.TrueLength", "21"), ("Form.AsScale", "true"))).StatusCode);
+        Assert.Contains("0.03 mm per pixel, from a known length of 21 mm on the film, ±3.0 %", await bench.Read(path), StringComparison.Ordinal);
+        Assert.Contains("from a known length of 21 mm on the film", await bench.Read($"/cases/{it.Id}/films/{film}"), StringComparison.Ordinal);
+        Assert.Contains("length 15.0 mm (14.5–15.5)", await Text(await Draw(it, film, Straight.Replace(",\"pixel_spacing_mm\":0.03", string.Empty, StringComparison.Ordinal))), StringComparison.Ordinal);
+        Assert.Contains("Scale from a known length of 21 mm on it", await bench.Read($"/cases/{it.Id}/films"), StringComparison.Ordinal);
+
+        var late = await Text(await bench.Post(path, "draw", ("Form.Version", "2"), ("Form.Drawing", line), ("Form.TrueLength", "22"), ("Form.AsScale", "true")));
+        Assert.Contains("changed this case meanwhile", late, StringComparison.Ordinal);
+        Assert.Contains("a film’s scale taken from a known length of 21 mm", late, StringComparison.Ordinal);
+        Assert.Contains("value=\"22\"", late, StringComparison.Ordinal);
+
+        Assert.Equal(HttpStatusCode.Found, (await bench.Post(path, "draw", ("Form.Version", "3"), ("Form.TakeScaleBack", "true"))).StatusCode);
+        Assert.Contains("This film has no scale yet", await bench.Read(path), StringComparison.Ordinal);
+        Assert.Contains("a film’s scale from a known length taken back", await bench.Read($"/cases/{it.Id}"), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Measurements_of_a_case_that_is_not_there_are_refused() => Assert.Equal(
         HttpStatusCode.UnprocessableEntity,
         (await bench.Client.GetAsync("/api/cases/00000000000000000000000000000000/measurements.csv", TestContext.Current.CancellationToken)).StatusCode);
@@ -77,10 +106,10 @@ public sealed class DrawPagesTests(RunningWorkbench bench)
         return (bench.Store.Cases.Append(it.Id, 1, author, [new FilmAttached(new CaseFilm(film, FilmMoment.Before, TubeShift.Straight, null))]).Value, film);
     }
 
-    private async Task<HttpResponseMessage> Draw(string film, string drawing)
+    private async Task<HttpResponseMessage> Draw(DentalCase it, string film, string drawing)
     {
         await bench.Read("/cases");
-        return await bench.Client.PostAsync($"/api/films/{film}/draw", new StringContent(drawing, Encoding.UTF8, "application/json"), TestContext.Current.CancellationToken);
+        return await bench.Client.PostAsync($"/api/cases/{it.Id}/films/{film}/draw", new StringContent(drawing, Encoding.UTF8, "application/json"), TestContext.Current.CancellationToken);
     }
 
     private static async Task<string> Text(HttpResponseMessage answer) =>

@@ -38,6 +38,29 @@ public sealed class MeasureCommandTests(SimulatedCase films) : IClassFixture<Sim
         Assert.All(films.Case.Canals, canal => Assert.Contains($"\n{canal.Name} ", called.Output, StringComparison.Ordinal));
     }
 
+    // The case file of a scan has no pixel size, but an object on the film whose length is known.
+    [Fact]
+    public void Takes_the_scale_from_a_known_length_of_the_case_file_and_says_so()
+    {
+        var pixel = films.Pair.Before.Geometry.PixelSizeAtTooth;
+        var known = new KnownLengthDocument([100, 100, 100, 100 + (21 / pixel)], 21);
+        var file = films.Write("known.json", films.Case with { PixelSpacingMm = null, KnownLength = known });
+        var both = films.Write("both.json", films.Case with { PixelSpacingMm = 1.1 * pixel, KnownLength = known });
+
+        var called = CalledProgram.With("measure", "--film", Film, "--case", file);
+        Assert.Equal((0, string.Empty), (called.ExitCode, called.Error));
+        Assert.Contains("mm per pixel, from a known length of 21 mm on the film, ±3.0 %", called.Output, StringComparison.Ordinal);
+
+        using var json = JsonDocument.Parse(CalledProgram.With("measure", "--film", Film, "--case", file, "--json").Output);
+        var canal = json.RootElement.GetProperty("canals")[0];
+        Assert.Equal(films.Pair.Truth.Branches[0].OnBefore.LengthMillimetres, canal.GetProperty("length_mm").GetDouble(), LengthToleranceMillimetres);
+        Assert.Contains("holds where the object lies in the film's plane", json.RootElement.GetProperty("notices").GetRawText(), StringComparison.Ordinal);
+
+        using var beaten = JsonDocument.Parse(CalledProgram.With("measure", "--film", Film, "--case", both, "--json").Output);
+        Assert.Contains("The entered scale of ", beaten.RootElement.GetProperty("notices").GetRawText(), StringComparison.Ordinal);
+        Assert.Equal(1.1, beaten.RootElement.GetProperty("canals")[0].GetProperty("length_mm").GetDouble() / canal.GetProperty("length_mm").GetDouble(), 0.01);
+    }
+
     [Fact]
     public void Writes_a_picture_beside_the_same_answer()
     {

@@ -2,6 +2,7 @@ using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
 using Secondpass.Domain.Clinics;
+using Secondpass.Domain.Films;
 using Secondpass.Domain.Instruments;
 using Secondpass.Domain.Quantities;
 using Secondpass.Records;
@@ -51,6 +52,29 @@ public abstract class CaseStoreTests : IDisposable
         Assert.Equal("latex", read.Health[HealthQuestion.Allergies].Detail);
         Assert.Equal(ApicalDiagnosis.ChronicAbscess, read.Assessment.Apical);
         Assert.Equal(Step("item 7", 1), Assert.Single(read.Chairside));
+    }
+
+    [Fact]
+    public void A_film_s_scale_from_a_known_length_is_there_after_a_restart_the_last_one_holds_and_it_can_be_taken_back()
+    {
+        var (one, other) = (new string('a', 64), new string('b', 64));
+        var known = new KnownLength(new PixelPoint(120.5, 90), new PixelPoint(140, 790.25), new Millimetres(21), new Millimetres(0.5));
+        var id = store.Cases.Open(Opened("1"), Ann).Value.Id;
+        store.Cases.Append(id, 1, Ann, [new FilmCalibrated(one, known), new FilmCalibrated(other, known with { Length = new Millimetres(25) })]);
+        store.Cases.Append(id, 3, Ben, [new FilmCalibrated(one, known with { Length = new Millimetres(21.5), Within = new Millimetres(0.05) })]);
+        using (var again = place.Open())
+        {
+            var it = again.Cases.Read(id).Value;
+            Assert.Equal(known with { Length = new Millimetres(21.5), Within = new Millimetres(0.05) }, it.KnownLengths[one]);
+            Assert.Equal(25, it.KnownLengths[other]!.Length.Value);
+        }
+
+        store.Cases.Append(id, 4, Ann, [new FilmCalibrationTakenBack(one)]);
+
+        using var third = place.Open();
+        Assert.Null(third.Cases.Read(id).Value.KnownLengths[one]);
+        Assert.NotNull(third.Cases.Read(id).Value.KnownLengths[other]);
+        Assert.Equal([Ann.Who, Ann.Who, Ann.Who, Ben.Who, Ann.Who], third.Cases.History(id).Value.Select(line => line.Who));
     }
 
     [Fact]

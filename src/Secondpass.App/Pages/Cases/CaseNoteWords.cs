@@ -24,6 +24,8 @@ internal static class CaseNoteWords
         CanalsNoted { Canals: [{ Name: ExpectedCanals.OnlyCanal }] } => "one canal noted",
         CanalsNoted canals => $"canals noted: {string.Join(", ", canals.Canals.Select(canal => canal.Name))}",
         ConeBeamRead => "cone-beam scan read",
+        FilmCalibrated { Known: var known } => $"a film’s scale taken from a known length of {known.LengthInWords}",
+        FilmCalibrationTakenBack => "a film’s scale from a known length taken back",
         FilmMeasured => "canals measured on a film",
         MeasurementDrawn drawn => $"“{drawn.Measurement.Name}” drawn on a film",
         MeasurementChanged changed => NameOf(note, changed.Measurement.Number) is { } before && before != changed.Measurement.Name

@@ -28,6 +28,12 @@ public sealed partial class DrawPage
     [Inject]
     private DrawOnFilm Drawing { get; set; } = default!;
 
+    [Inject]
+    private CalibrateFilm Calibrating { get; set; } = default!;
+
+    // Of the case as it stands when the page is shown: a refused form may come back with what others noted meanwhile.
+    private ShownScale Scale => ShownScale.Of(Case!, Sha256, Calibrating.ScaleOf(Case!, Sha256));
+
     private string Title => Case!.Films.FirstOrDefault(film => film.Sha256 == Sha256) is { } film ? CaseWords.Of(film) : "not a film of this case";
 
     private List<DrawnMeasurement> OnFilm => [.. Case!.Drawn.Where(one => one.FilmSha256 == Sha256)];
@@ -51,6 +57,9 @@ public sealed partial class DrawPage
     {
         { Remove: { } number } => Drawing.Remove(id, Form.Version, number, By),
         { PutBack: { } number } => Drawing.PutBack(id, Form.Version, number, By),
+        { MeasureAnew: { } number } => Drawing.MeasureAnew(id, Form.Version, number, By),
+        { AsScale: true } => Calibrating.ByKnownLength(id, Form.Version, Sha256, Form.Drawing, Form.TrueLength, By),
+        { TakeScaleBack: true } => Calibrating.TakeBack(id, Form.Version, Sha256, By),
         _ => Drawing.Keep(id, Form!.Version, Sha256, Form.Number, Form.Name, Form.Drawing, By),
     };
 
@@ -68,5 +77,13 @@ public sealed partial class DrawPage
         public int? Remove { get; set; }
 
         public int? PutBack { get; set; }
+
+        public int? MeasureAnew { get; set; }
+
+        public string? TrueLength { get; set; }
+
+        public bool AsScale { get; set; }
+
+        public bool TakeScaleBack { get; set; }
     }
 }

@@ -18,12 +18,16 @@ const restMilliseconds = 120;
 const root = /** @type {HTMLElement} */ (byId('draw'));
 const film = root.dataset.film ?? '';
 const version = root.dataset.version ?? '';
+/** The object of known length that the film has its scale from. @type {import('/modules/marks.js').KnownLengthDocument | null} */
+const known = JSON.parse(root.dataset.known || 'null');
 const kept = /** @type {Kept[]} */ (JSON.parse(root.dataset.kept ?? '[]'));
 const memory = `draw-${film}`;
 const form = /** @type {HTMLFormElement} */ (root.querySelector('form'));
 const wrong = byId('wrong');
 const figures = byId('figures');
 const keep = /** @type {HTMLButtonElement} */ (byId('keep'));
+const asScale = /** @type {HTMLButtonElement} */ (byId('as-scale'));
+const sendScale = /** @type {HTMLButtonElement} */ (byId('send-scale'));
 const undo = /** @type {HTMLButtonElement} */ (byId('undo'));
 const anew = /** @type {HTMLButtonElement} */ (byId('anew'));
 const spacing = /** @type {HTMLInputElement} */ (byId('spacing'));
@@ -84,6 +88,14 @@ document.addEventListener('keydown', (event) => {
 for (const input of [spacing, trueLength]) {
   input.addEventListener('input', () => measureSoon());
 }
+asScale.addEventListener('click', () => form.requestSubmit(sendScale));
+trueLength.addEventListener('keydown', (event) => {
+  // Beside a length it is typed for the scale only: Enter doesn't keep the length.
+  if (event.key === 'Enter' && history.now.kind === 'length') {
+    event.preventDefault();
+    asScale.click();
+  }
+});
 name.addEventListener('input', () => {
   proposed = name.value === '';
   show();
@@ -106,18 +118,18 @@ for (const button of /** @type {NodeListOf<HTMLButtonElement>} */ (document.quer
   });
 }
 form.addEventListener('submit', (event) => {
-  const sent = event.submitter === keep;
+  const sent = event.submitter === keep || event.submitter === sendScale;
+  // What is still being measured must not be remembered as if it hadn't been sent.
+  window.clearTimeout(timer);
+  asked.abort();
   sessionStorage.setItem(memory, JSON.stringify({ ...remembered(), sent }));
 });
 void begin();
 
 async function begin() {
   try {
-    const shown = await readFilm(film);
-    await area.load(shown);
-    byId('scale').textContent = shown.spacing_mm === null ? 'This film has no scale yet; angles need none.' : [shown.scale_words, ...shown.scale_notices].join('. ');
-    byId('spacing-field').hidden = shown.spacing_mm !== null;
-    spacing.value = String(kept.find((one) => one.drawing.pixel_spacing_mm !== null)?.drawing.pixel_spacing_mm ?? '');
+    await area.load(await readFilm(film));
+    typeSpacing(kept.find((one) => one.drawing.pixel_spacing_mm !== null)?.drawing.pixel_spacing_mm ?? null);
     restore();
     measureSoon();
     document.documentElement.dataset.ready = '';
@@ -137,10 +149,21 @@ function restore() {
     sessionStorage.removeItem(memory);
     return;
   }
+  trueLength.value = before.trueLength ?? '';
   takeUp(before.drawing, kept.some((one) => one.number === before.number) ? before.number : null, before.name);
 }
 
-const remembered = () => ({ drawing: drawingNow(), number: history.now.number, name: proposed ? '' : name.value, version });
+/**
+ * A pixel size that was typed for this film before; one that has a scale by now has no field for it.
+ * @param {number | null} millimetres
+ */
+function typeSpacing(millimetres) {
+  if (!byId('spacing-field').hidden) {
+    spacing.value = String(millimetres ?? spacing.value);
+  }
+}
+
+const remembered = () => ({ drawing: drawingNow(), number: history.now.number, name: proposed ? '' : name.value, trueLength: trueLength.value, version });
 
 /** @returns {Drawing} */
 function drawingNow() {
@@ -177,9 +200,7 @@ function takeUp(from, of, called) {
   if (from.true_length_mm !== null) {
     trueLength.value = String(from.true_length_mm);
   }
-  if (from.pixel_spacing_mm !== null) {
-    spacing.value = String(from.pixel_spacing_mm);
-  }
+  typeSpacing(from.pixel_spacing_mm);
   proposed = called === '';
   name.value = called;
   measureSoon();
@@ -240,7 +261,7 @@ function measureSoon() {
 async function measure() {
   asked = new AbortController();
   try {
-    measured = await measureDrawing(film, drawingNow(), asked.signal);
+    measured = await measureDrawing(root.dataset.case ?? '', film, drawingNow(), asked.signal);
   } catch (failure) {
     if (isOvertaken(failure)) {
       return;
@@ -263,7 +284,9 @@ function show() {
   if (proposed) {
     name.value = points.length === 0 ? '' : proposal(kind);
   }
-  byId('true-field').hidden = kind !== 'known_length';
+  byId('true-field').hidden = !(kind === 'known_length' || (kind === 'length' && isWhole()));
+  byId('true-of').textContent = kind === 'length' ? 'mm, where it is known' : 'mm, from the tip to the stop';
+  asScale.disabled = !isWhole() || trueLength.value.trim() === '';
   byId('scale').hidden = typed(spacing) !== null;
   byId('next').textContent = nextWords();
   figures.replaceChildren(...(measured?.figures ?? []).map((figure) => make('p', {}, [figure.words, ' ', make('span', { className: 'quiet', textContent: figure.owed })])));
@@ -311,6 +334,12 @@ function nextWords() {
  */
 function paint(context, { zoom }) {
   const { kind, points, number: of } = history.now;
+  if (known) {
+    const [fromX, fromY, toX, toY] = known.ends_px;
+    const ends = [{ x: fromX, y: fromY }, { x: toX, y: toY }];
+    stroke(context, line(ends), { zoom, colour: ink.filling, width: 1.25, dash: [6, 3] });
+    paintWord(context, zoom, ends[1], `scale, ${root.dataset.knownWords}`);
+  }
   for (const one of kept.filter((other) => other.number !== of)) {
     const there = one.drawing.points_px.map(([x, y]) => ({ x, y }));
     stroke(context, outlineOf(one.drawing.kind, there, one.curve), { zoom, colour: ink.filling, width: 1.25 });

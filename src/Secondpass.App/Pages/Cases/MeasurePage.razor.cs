@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Components;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
 using Secondpass.Job.Cases;
+using Secondpass.Job.Shown;
 
 namespace Secondpass.App.Pages.Cases;
 
@@ -17,6 +18,12 @@ public sealed partial class MeasurePage
 
     [Inject]
     private MeasureForCase Measuring { get; set; } = default!;
+
+    [Inject]
+    private CalibrateFilm Calibrating { get; set; } = default!;
+
+    // Of the case as it stands when the page is shown: a refused form may come back with what others noted meanwhile.
+    private ShownScale Scale => ShownScale.Of(Case!, Sha256, Calibrating.ScaleOf(Case!, Sha256));
 
     private string Title => Case!.Films.FirstOrDefault(film => film.Sha256 == Sha256) is { } film ? CaseWords.Of(film) : "not a film of this case";
 

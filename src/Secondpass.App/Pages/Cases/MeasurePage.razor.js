@@ -15,6 +15,8 @@ import { paintBranch, paintNames, paintPin, paintPins, paintWord } from '/module
 
 const root = /** @type {HTMLElement} */ (byId('measure'));
 const film = root.dataset.film ?? '';
+/** The object of known length that the film has its scale from. @type {import('/modules/marks.js').KnownLengthDocument | null} */
+const known = JSON.parse(root.dataset.known || 'null');
 const marks = /** @type {HTMLInputElement} */ (byId('marks'));
 const wrong = byId('wrong');
 const take = /** @type {HTMLButtonElement} */ (byId('take'));
@@ -74,10 +76,7 @@ void begin();
 
 async function begin() {
   try {
-    const shown = await readFilm(film);
-    await area.load(shown);
-    byId('scale').textContent = shown.scale_words;
-    byId('spacing-field').hidden = shown.spacing_mm !== null;
+    await area.load(await readFilm(film));
     restore();
     await traceAll();
     document.documentElement.dataset.ready = '';
@@ -103,7 +102,9 @@ function restore() {
   }
   const before = JSON.parse(marks.value);
   history = new History(fromCaseDocument(before));
-  spacing.value = before.pixel_spacing_mm ?? '';
+  if (!byId('spacing-field').hidden) {
+    spacing.value = before.pixel_spacing_mm ?? '';
+  }
 }
 
 const branches = () => allBranches(history.now.canals);
@@ -201,7 +202,7 @@ async function traceAll() {
 async function traceTrunk(trunk) {
   try {
     const beside = history.now.canals.filter((other) => other.key !== trunk.key && traced.has(other.key));
-    const { branches: found } = await trace(film, toCanalDocument(trunk), millimetres(), new AbortController().signal, beside.map((other) => toCanalDocument(other)));
+    const { branches: found } = await trace(film, toCanalDocument(trunk), { scale: millimetres(), known_length: known }, new AbortController().signal, beside.map((other) => toCanalDocument(other)));
     for (const canal of [trunk, ...beside]) {
       const own = allBranches([canal]).map((branch) => branch.name);
       traced.set(canal.key, found.filter((branch) => own.includes(branch.name)));

@@ -5,8 +5,8 @@ import { byId, make, setText } from '/modules/dom.js';
 import { FilmArea, originalByKey } from '/modules/film-area.js';
 import { readTab, writeTab } from '/modules/local.js';
 import {
-  History, addPin, allBranches, findCanal, finishCanal, fromCaseDocument, levelOn, nameOfNext, nearestOn, noMarks, removeCanal, round,
-  setTooth, toCanalDocument, toCaseDocument,
+  History, addPin, allBranches, asScale, findCanal, finishCanal, fromCaseDocument, halfOfLastDigit, levelOn, nameOfNext, nearestOn, noMarks,
+  removeCanal, round, scaleOf, setTooth, toCanalDocument, toCaseDocument,
 } from '/modules/marks.js';
 import { holdOf, stepOf } from '/modules/moving.js';
 import { canalNames, quadrants, toothInWords } from '/modules/names.js';
@@ -30,6 +30,9 @@ const traceDelay = 40;
 const compareAgainDelay = 400;
 const smallestPixel = 0.005;
 const largestPixel = 0.5;
+const leastKnownPixels = 50;
+const leastKnownMm = 2;
+const greatestKnownMm = 100;
 
 /** The share of a canal's length, from its orifice, in which a click starts the next canal. */
 const orificeShare = 0.25;
@@ -671,7 +674,7 @@ function changed() {
 
 /** @param {Canal} trunk */
 function traceKey(trunk) {
-  return JSON.stringify([before.film?.shown.id, history.now.scale?.mmPerPixel ?? null, withoutState(toCanalDocument(trunk))]);
+  return JSON.stringify([before.film?.shown.id, asScale(history.now.scale), withoutState(toCanalDocument(trunk))]);
 }
 
 /**
@@ -695,7 +698,7 @@ function traceSoon(trunk) {
   window.clearTimeout(one.timer);
   const stop = new AbortController();
   one.stop = stop;
-  const scale = history.now.scale?.mmPerPixel ?? null;
+  const scale = asScale(history.now.scale);
   one.timer = window.setTimeout(async () => {
     try {
       const answer = await api.trace(id, withoutState(toCanalDocument(trunk)), scale, stop.signal);
@@ -1157,16 +1160,21 @@ function setCalibration() {
   const length = Number(text.replace(',', '.'));
   const pixels = calibration.length < 2 ? 0 : Math.hypot(calibration[1].x - calibration[0].x, calibration[1].y - calibration[0].y);
   const mmPerPixel = length / pixels;
+  const ends = /** @type {[number, number, number, number]} */ (calibration.flatMap(({ x, y }) => [round(x, 3), round(y, 3)]));
   error.hidden = true;
   if (calibration.length < 2) {
     error.textContent = 'Click both ends on the film before first.';
   } else if (!(length > 0)) {
     error.textContent = `“${text}” is not a length. Give millimetres, such as 10 or 1.5.`;
+  } else if (pixels < leastKnownPixels) {
+    error.textContent = `The two marks are ${pixels.toFixed(1)} pixels apart; a scale needs at least ${leastKnownPixels}.`;
   } else if (!(mmPerPixel >= smallestPixel && mmPerPixel <= largestPixel)) {
     error.textContent = `That makes a pixel of ${mmPerPixel.toPrecision(3)} mm; an intra-oral film has ${smallestPixel} to ${largestPixel} mm. Check the length and the two marks.`;
+  } else if (length < leastKnownMm || length > greatestKnownMm) {
+    error.textContent = `A scale is not taken from ${text} mm; give ${leastKnownMm} to ${greatestKnownMm} mm.`;
   } else {
     history.change((marks) => {
-      marks.scale = { mmPerPixel, words: `${round(mmPerPixel, 4)} mm per pixel, from an object of known length on the film` };
+      marks.scale = scaleOf({ ends_px: ends, length_mm: length, within_mm: halfOfLastDigit(text) });
     });
     setMode('canals');
     changed();

@@ -6,7 +6,8 @@ import { canalNames } from './names.js';
  * @typedef {{ key: number, name: string, named: boolean, state: string | null, pins: Pin[], branches: Canal[] }} Canal
  *   named: whether a person chose the name
  * @typedef {{ before: Point, after: Point }} Landmark
- * @typedef {{ mmPerPixel: number, words: string }} Scale
+ * @typedef {{ ends_px: [number, number, number, number], length_mm: number, within_mm: number | null }} KnownLengthDocument
+ * @typedef {{ mmPerPixel: number, words: string, known: KnownLengthDocument | null }} Scale
  * @typedef {{ tooth: string, state: string | null, noDressing: boolean, canals: Canal[],
  *   started: { at: Point, trunk: number | null, name?: string } | null,
  *   nextName: string | null, landmarks: Landmark[], startedLandmark: Point | null, scale: Scale | null }} Marks
@@ -15,7 +16,7 @@ import { canalNames } from './names.js';
  *
  * @typedef {{ name: string, trace_px: [number, number][], pin: 'soft', hard_px: [number, number][] | null,
  *   after_state: string | null, branches: CanalDocument[] | null }} CanalDocument
- * @typedef {{ schema: 1, tooth: string | null, pixel_spacing_mm: number | null, after_spacing_mm: null, after_state: string | null,
+ * @typedef {{ schema: 1, tooth: string | null, pixel_spacing_mm: number | null, known_length?: KnownLengthDocument | null, after_spacing_mm: null, after_state: string | null,
  *   landmarks_px: [number, number, number, number][] | null, canals: CanalDocument[] }} CaseDocument
  */
 
@@ -205,7 +206,8 @@ export function toCanalDocument(canal) {
 export const toCaseDocument = (marks) => ({
   schema: 1,
   tooth: marks.tooth || null,
-  pixel_spacing_mm: marks.scale?.mmPerPixel ?? null,
+  pixel_spacing_mm: marks.scale && !marks.scale.known ? marks.scale.mmPerPixel : null,
+  known_length: marks.scale?.known ?? null,
   after_spacing_mm: null,
   after_state: marks.state,
   landmarks_px: marks.landmarks.length > 0
@@ -240,12 +242,35 @@ export function fromCaseDocument(document) {
     tooth: document.tooth ?? '',
     state: document.after_state ?? null,
     scale: document.pixel_spacing_mm
-      ? { mmPerPixel: document.pixel_spacing_mm, words: `${round(document.pixel_spacing_mm, 4)} mm per pixel, as entered` }
-      : null,
+      ? { mmPerPixel: document.pixel_spacing_mm, words: `${round(document.pixel_spacing_mm, 4)} mm per pixel, as entered`, known: null }
+      : document.known_length ? scaleOf(document.known_length) : null,
     landmarks: (document.landmarks_px ?? []).map(([bx, by, ax, ay]) => ({ before: { x: bx, y: by }, after: { x: ax, y: ay } })),
     canals: document.canals.map(read),
   };
 }
+
+/**
+ * The scale that an object of known length gives.
+ * @param {KnownLengthDocument} known
+ * @returns {Scale}
+ */
+export function scaleOf(known) {
+  const [fromX, fromY, toX, toY] = known.ends_px;
+  const mmPerPixel = known.length_mm / Math.hypot(toX - fromX, toY - fromY);
+  return { mmPerPixel, words: `${round(mmPerPixel, 4)} mm per pixel, from an object of known length on the film, ${known.length_mm} mm`, known };
+}
+
+/**
+ * How far a number may lie from what was typed: half of its last digit.
+ * @param {string} typed
+ */
+export const halfOfLastDigit = (typed) => 0.5 / 10 ** (typed.replace(',', '.').split('.')[1]?.length ?? 0);
+
+/**
+ * A scale as a trace is asked with it.
+ * @param {Scale | null} scale
+ */
+export const asScale = (scale) => ({ scale: scale && !scale.known ? scale.mmPerPixel : null, known_length: scale?.known ?? null });
 
 /**
  * @param {Point} point

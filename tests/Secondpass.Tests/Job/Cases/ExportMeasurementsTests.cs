@@ -39,6 +39,10 @@ public sealed class ExportMeasurementsTests : IDisposable
     [Fact]
     public void The_document_holds_canals_and_what_was_drawn_film_by_film_and_is_valid()
     {
+        // One of the films has its scale from a known length.
+        var it = desk.Store.Cases.Read(id).Value;
+        Assert.True(new CalibrateFilm(desk.Store, desk.Shelf).ByKnownLength(id, it.Version, it.Films[1].Sha256, Straight.Replace(",\"pixel_spacing_mm\":0.03", string.Empty, StringComparison.Ordinal), "15,0", CaseDesk.Anna).IsGiven);
+
         var json = export.Json(id).Value;
 
         var schema = JsonSchema.FromText(DocumentSchema.Of("measurements"));

@@ -13,6 +13,13 @@ public sealed class TypedTests
     public void A_comma_and_a_dot_read_alike(string typed, double number) => Assert.Equal(number, Typed.Number("It", typed, "mm", -1, 10).Value.Value);
 
     [Theory]
+    [InlineData("21", 0.5)]
+    [InlineData("21.", 0.5)]
+    [InlineData(" 21,5 ", 0.05)]
+    [InlineData("-0.25", 0.005)]
+    public void The_last_digit_says_how_exactly_a_number_is_known(string typed, double half) => Assert.Equal(half, Typed.HalfOfLastDigit(typed), 1e-12);
+
+    [Theory]
     [InlineData(null)]
     [InlineData("")]
     [InlineData("  ")]

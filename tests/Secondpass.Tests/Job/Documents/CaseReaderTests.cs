@@ -3,6 +3,7 @@ using CsCheck;
 using Secondpass.Domain;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Films;
+using Secondpass.Domain.Quantities;
 using Secondpass.Job.Documents;
 
 namespace Secondpass.Tests.Job.Documents;
@@ -51,6 +52,15 @@ public sealed class CaseReaderTests
     }
 
     [Fact]
+    public void Reads_a_known_length_which_is_known_to_half_a_millimetre_where_nothing_else_is_said()
+    {
+        var read = Read(Whole.Replace("\"pixel_spacing_mm\": 0.03", "\"known_length\": {\"ends_px\":[100,50,100,750.5],\"length_mm\":21}", StringComparison.Ordinal)).Value;
+
+        Assert.Null(read.BeforeScale);
+        Assert.Equal(new KnownLength(new PixelPoint(100, 50), new PixelPoint(100, 750.5), new Millimetres(21), new Millimetres(0.5)), read.KnownLength);
+    }
+
+    [Fact]
     public void Reads_what_is_marked_on_both_films_and_which_marks_are_hard()
     {
         var read = Read("""{"schema":1,"canals":[{"name":"D","trace_px":[[1,1],[3,40],[5,90]],"hard_px":[[3,40]]}],"landmarks_px":[[10,20,11,22],[300,400,301,402]]}""").Value;
@@ -81,12 +91,16 @@ public sealed class CaseReaderTests
     [InlineData("\"schema\": 1", "\"schema\": \"1\"", "Line 2, column 13, schema: the text “1” stands where a number is expected. | schema: Always 1.")]
     [InlineData("\"tooth\": \"16\"", "\"tooth\": \"19\"", "Line 3, column 12, tooth: “19” is not a tooth in the two-digit notation of ISO 3950. | Give the quadrant and the position, such as 16 for the upper right first molar; permanent teeth are 11–18, 21–28, 31–38 and 41–48.")]
     [InlineData("\"tooth\": \"16\"", "\"tooth\": 16", "Line 3, column 12, tooth: the number 16 stands where a text in quotes is expected. | tooth: The tooth after ISO 3950, two digits, such as \"16\". Null: not said.")]
-    [InlineData("\"tooth\": \"16\"", "\"tooht\": \"16\"", "Line 3, column 3: “tooht” is not known here. | Did you mean “tooth”? Known here: schema, tooth, pixel_spacing_mm, after_spacing_mm, after_state, canals, landmarks_px, filling, crown, core, post, resin_follows, clinic.")]
+    [InlineData("\"tooth\": \"16\"", "\"tooht\": \"16\"", "Line 3, column 3: “tooht” is not known here. | Did you mean “tooth”? Known here: schema, tooth, pixel_spacing_mm, after_spacing_mm, after_state, canals, landmarks_px, filling, crown, core, post, resin_follows, clinic, known_length.")]
     [InlineData("\"tooth\": \"16\"", "\"tooth\": \"16\", \"tooth\": \"17\"", "Line 3, column 18: “tooth” stands here twice. | Keep the one that is meant.")]
     [InlineData("\"pixel_spacing_mm\": 0.03", "\"pixel_spacing_mm\": 0", "Line 4, column 23, pixel_spacing_mm: A pixel of 0 mm is not that of an intra-oral film (0.005 to 0.5 mm). | Check the unit (30 µm is 0.03 mm), or calibrate by an object of known length on the film.")]
     [InlineData("\"pixel_spacing_mm\": 0.03", "\"pixel_spacing_mm\": 3", "Line 4, column 23, pixel_spacing_mm: A pixel of 3 mm is not that of an intra-oral film (0.005 to 0.5 mm). | Check the unit (30 µm is 0.03 mm), or calibrate by an object of known length on the film.")]
     [InlineData("\"after_spacing_mm\": null", "\"after_spacing_mm\": -0.03", "Line 5, column 23, after_spacing_mm: A pixel of -0.03 mm is not that of an intra-oral film (0.005 to 0.5 mm). | Check the unit (30 µm is 0.03 mm), or calibrate by an object of known length on the film.")]
     [InlineData("\"pixel_spacing_mm\": 0.03", "\"pixel_spacing_mm\": 1e999", "Line 4, column 23, pixel_spacing_mm: the number 1e999 is too large. | pixel_spacing_mm: Size of a pixel of the film before, in mm. Beats the file's own scale, with a notice. Null: the file's own.")]
+    [InlineData("\"after_spacing_mm\": null", "\"known_length\": {\"ends_px\":[1,1,1,31],\"length_mm\":21}", "Line 5, column 19, known_length: The two marks are 30 pixels apart; a scale needs at least 50. | Mark both ends of the object, and take the longest that is on the film.")]
+    [InlineData("\"after_spacing_mm\": null", "\"known_length\": {\"ends_px\":[1,1,1,701],\"length_mm\":500}", "Line 5, column 19, known_length: A known length of 500 mm can't give an intra-oral film its scale (2 to 100 mm). | Give the object's length in mm.")]
+    [InlineData("\"after_spacing_mm\": null", "\"known_length\": {\"ends_px\":[1,1,701],\"length_mm\":21}", "Line 5, column 30, known_length.ends_px: 3 numbers here; 4 are expected: [x of one end, pixels, y of one end, pixels, x of the other end, pixels, y of the other end, pixels]. | ends_px: Its two ends in pixels of the film, at least 50 pixels apart.")]
+    [InlineData("\"after_spacing_mm\": null", "\"known_length\": {\"ends_px\":[1,1,1,701],\"length_mm\":\"21 cm\"}", "Line 5, column 54, known_length.length_mm: the text “21 cm” stands where a number is expected. | length_mm: Its length, in mm.")]
     [InlineData("\"removed\"", "\"instrument in\"", "Line 6, column 18, after_state: “instrument in” is not a word known here; expected removed, instrument_in, dressing, refilled. | Did you mean “instrument_in”? after_state: What stands in the canals on the film after: removed, instrument_in, dressing or refilled. Asked, never guessed: compare needs it, measure does not.")]
     [InlineData("\"hard\"", "\"strong\"", "Line 8, column 69, canals[0].pin: “strong” is not a word known here; expected soft, hard. | pin: soft (default): the path may leave a mark by up to 8 pixels for a better place; hard: it goes through the marks.")]
     [InlineData("[[420, 400], [430, 1010]]", "[[420, 400]]", "Line 10, column 32, canals[1].trace_px: 1 entry here; at least 2 expected. | trace_px: At least two marks [x, y] in pixels of the film before, in order from orifice to end; a branch starts at a point of its trunk.")]
