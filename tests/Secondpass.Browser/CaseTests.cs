@@ -162,6 +162,19 @@ public sealed class CaseTests(Workbench workbench, Chromium chromium, ITestOutpu
         await page.Keyboard.UpAsync("Shift");
         await Assertions.Expect(page.Locator("#measured li").First).ToContainTextAsync("mm long");
 
+        // Its end is moved, and taken back: the canal is traced anew each time.
+        var measured = page.Locator("#measured li").First;
+        var asMarked = await measured.InnerTextAsync();
+        var (x, y) = await bench.OnCanvas(films, films.Canals[2].End, "film");
+        var box = (await page.Locator("#film canvas").BoundingBoxAsync())!;
+        await page.Mouse.MoveAsync(box.X + x, box.Y + y);
+        await page.Mouse.DownAsync();
+        await page.Mouse.MoveAsync(box.X + x, box.Y + y - 30, new() { Steps = 3 });
+        await page.Mouse.UpAsync();
+        await Assertions.Expect(measured).Not.ToHaveTextAsync(asMarked, new() { UseInnerText = true });
+        await page.GetByRole(AriaRole.Button, new() { Name = "Undo" }).ClickAsync();
+        await Assertions.Expect(measured).ToHaveTextAsync(asMarked, new() { UseInnerText = true });
+
         await page.GetByRole(AriaRole.Button, new() { Name = "Branch of D" }).ClickAsync();
         await Assertions.Expect(next).ToHaveTextAsync("Click where D2 leaves D.");
         await page.GetByRole(AriaRole.Button, new() { Name = "Undo" }).ClickAsync();

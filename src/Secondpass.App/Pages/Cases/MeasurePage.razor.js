@@ -2,9 +2,9 @@ import { Refused, readFilm, trace } from '/modules/api.js';
 import { byId, make } from '/modules/dom.js';
 import { FilmArea, originalByKey } from '/modules/film-area.js';
 import {
-  History, allBranches, findCanal, finishCanal, fromCaseDocument, nameOfNext, nearestOn, noMarks, removeCanal, toCanalDocument, toCaseDocument,
+  History, allBranches, findCanal, finishCanal, fromCaseDocument, nameOfNext, nearestOn, nearestPin, noMarks, removeCanal, toCanalDocument, toCaseDocument,
 } from '/modules/marks.js';
-import { stepOf } from '/modules/moving.js';
+import { holdOf, stepOf } from '/modules/moving.js';
 import { paintBranch, paintNames, paintPin, paintPins, paintWord } from '/modules/paint.js';
 
 /**
@@ -27,6 +27,8 @@ const names = /** @type {HTMLInputElement[]} */ ([...document.querySelectorAll('
 let history = new History({ ...noMarks(), tooth: root.dataset.tooth ?? '' });
 /** What was traced, by the key of the trunk: the trunk and its branches. @type {Map<number, TracedBranch[]>} */
 const traced = new Map();
+/** The marks that each of them was traced from. @type {Map<number, string>} */
+const tracedFrom = new Map();
 /** Trunks that could not be traced. @type {Set<number>} */
 const refused = new Set();
 /** Branches of which more is shown, by name. @type {Set<string>} */
@@ -38,7 +40,7 @@ let trunkOfBranch = null;
 
 const area = new FilmArea(byId('film'), 'of the case', {
   mark: (at, { hard }) => void mark(at, hard),
-  hold: () => null,
+  hold,
   remove: () => {},
   paint,
   viewed: () => {},
@@ -189,8 +191,41 @@ async function traceAll() {
     }
   }
   show();
-  for (const trunk of history.now.canals.filter((canal) => !traced.has(canal.key))) {
+  for (const trunk of history.now.canals.filter((canal) => !traced.has(canal.key) || tracedFrom.get(canal.key) !== marksOf(canal))) {
     await traceTrunk(trunk);
+  }
+  show();
+}
+
+/** @param {Canal} trunk */
+const marksOf = (trunk) => JSON.stringify(toCanalDocument(trunk));
+
+/**
+ * Takes hold of a pin that lies near; the canal is traced anew where it is put down, and stays as it was where that can't be done.
+ * @param {Point} at
+ * @param {number} reach
+ */
+function hold(at, reach) {
+  const pin = history.now.started || trunkOfBranch !== null ? null : nearestPin(history.now, at, reach);
+  return pin && {
+    ...holdOf(history, (now, to) => {
+      Object.assign(/** @type {Canal} */ (findCanal(now, pin.key)).pins[pin.index], to);
+    }, show),
+    drop: (/** @type {boolean} */ moved) => {
+      if (moved) {
+        void traceMoved(pin.key);
+      }
+    },
+  };
+}
+
+/** @param {number} key */
+async function traceMoved(key) {
+  wrong.textContent = '';
+  const trunk = trunkHolding(key);
+  if (!(await traceTrunk(trunk))) {
+    refused.delete(trunk.key);
+    history.undo();
   }
   show();
 }
@@ -200,6 +235,7 @@ async function traceAll() {
  * @returns {Promise<boolean>} whether it was traced
  */
 async function traceTrunk(trunk) {
+  const from = marksOf(trunk);
   try {
     const beside = history.now.canals.filter((other) => other.key !== trunk.key && traced.has(other.key));
     const { branches: found } = await trace(film, toCanalDocument(trunk), { scale: millimetres(), known_length: known }, new AbortController().signal, beside.map((other) => toCanalDocument(other)));
@@ -207,6 +243,7 @@ async function traceTrunk(trunk) {
       const own = allBranches([canal]).map((branch) => branch.name);
       traced.set(canal.key, found.filter((branch) => own.includes(branch.name)));
     }
+    tracedFrom.set(trunk.key, from);
     refused.delete(trunk.key);
     return true;
   } catch (failure) {

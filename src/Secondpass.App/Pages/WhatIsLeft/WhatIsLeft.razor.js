@@ -5,7 +5,7 @@ import { byId, make, setText } from '/modules/dom.js';
 import { FilmArea, originalByKey } from '/modules/film-area.js';
 import { readTab, writeTab } from '/modules/local.js';
 import {
-  History, addPin, allBranches, asScale, findCanal, finishCanal, fromCaseDocument, halfOfLastDigit, levelOn, nameOfNext, nearestOn, noMarks,
+  History, addPin, allBranches, asScale, findCanal, finishCanal, fromCaseDocument, halfOfLastDigit, levelOn, nameOfNext, nearestOn, nearestPin, noMarks,
   removeCanal, round, scaleOf, setTooth, toCanalDocument, toCaseDocument,
 } from '/modules/marks.js';
 import { holdOf, stepOf } from '/modules/moving.js';
@@ -311,7 +311,7 @@ function markBefore(at, { hard, reach }) {
     changed();
     return;
   }
-  const pin = nearestPin(at, reach / 2);
+  const pin = nearestPin(history.now, at, reach / 2);
   if (pin && pin.index > 0) {
     select(pin.key);
     return;
@@ -350,7 +350,7 @@ function holdBefore(at, reach) {
       marks.landmarks[landmark].before = to;
     });
   }
-  const pin = nearestPin(at, reach);
+  const pin = nearestPin(history.now, at, reach);
   if (pin) {
     selected = pin.key;
     return moved((marks, to) => {
@@ -386,7 +386,7 @@ const moved = (put) => holdOf(history, put, changed, update);
  * @param {number} reach
  */
 function removeBefore(at, reach) {
-  const pin = nearestPin(at, reach);
+  const pin = nearestPin(history.now, at, reach);
   const canal = pin && findCanal(history.now, pin.key);
   if (pin && canal && pin.index > 0 && pin.index < canal.pins.length - 1) {
     removePin(pin.key, pin.index);
@@ -408,26 +408,6 @@ function removeBefore(at, reach) {
 function removePin(key, index) {
   history.change((marks) => void findCanal(marks, key)?.pins.splice(index, 1));
   changed();
-}
-
-/**
- * @param {Point} at
- * @param {number} reach
- * @returns {{ key: number, index: number } | null}
- */
-function nearestPin(at, reach) {
-  let best = null;
-  let nearest = reach;
-  for (const canal of allBranches(history.now.canals)) {
-    for (let index = 0; index < canal.pins.length; index++) {
-      const distance = Math.hypot(canal.pins[index].x - at.x, canal.pins[index].y - at.y);
-      if (distance <= nearest) {
-        nearest = distance;
-        best = { key: canal.key, index };
-      }
-    }
-  }
-  return best;
 }
 
 /**
@@ -1129,7 +1109,7 @@ const place = ({ x, y }) => `${round(x, 0)}, ${round(y, 0)}`;
 /** @param {Point} at */
 function describeBefore(at) {
   const reach = 12 / before.viewer.zoom;
-  const pin = nearestPin(at, reach / 2);
+  const pin = nearestPin(history.now, at, reach / 2);
   const canal = pin ? findCanal(history.now, pin.key) : null;
   if (pin && canal) {
     const kind = pin.index === 0 ? 'orifice' : pin.index === canal.pins.length - 1 ? 'end' : `pin ${pin.index}`;

@@ -47,6 +47,28 @@ export const allBranches = (canals) => canals.flatMap((canal) => [canal, ...allB
 export const findCanal = (marks, key) => allBranches(marks.canals).find((canal) => canal.key === key) ?? null;
 
 /**
+ * The pin nearest to a place of the film, within reach.
+ * @param {Marks} marks
+ * @param {Point} at
+ * @param {number} reach
+ * @returns {{ key: number, index: number } | null} the canal's key, and which of its pins
+ */
+export function nearestPin(marks, at, reach) {
+  let best = null;
+  let nearest = reach;
+  for (const canal of allBranches(marks.canals)) {
+    for (let index = 0; index < canal.pins.length; index++) {
+      const distance = Math.hypot(canal.pins[index].x - at.x, canal.pins[index].y - at.y);
+      if (distance <= nearest) {
+        nearest = distance;
+        best = { key: canal.key, index };
+      }
+    }
+  }
+  return best;
+}
+
+/**
  * The name that the next canal gets.
  * @param {Marks} marks
  * @param {number | null} trunk key of the canal that it branches from
