@@ -207,16 +207,13 @@ const marksOf = (trunk) => JSON.stringify(toCanalDocument(trunk));
  */
 function hold(at, reach) {
   const pin = history.now.started || trunkOfBranch !== null ? null : nearestPin(history.now, at, reach);
-  return pin && {
-    ...holdOf(history, (now, to) => {
-      Object.assign(/** @type {Canal} */ (findCanal(now, pin.key)).pins[pin.index], to);
-    }, show),
-    drop: (/** @type {boolean} */ moved) => {
-      if (moved) {
-        void traceMoved(pin.key);
-      }
-    },
-  };
+  return pin && holdOf(history, (now, to) => {
+    Object.assign(/** @type {Canal} */ (findCanal(now, pin.key)).pins[pin.index], to);
+  }, show, (moved) => {
+    if (moved) {
+      void traceMoved(pin.key);
+    }
+  });
 }
 
 /** @param {number} key */

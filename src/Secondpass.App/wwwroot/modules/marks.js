@@ -228,8 +228,8 @@ export function toCanalDocument(canal) {
 export const toCaseDocument = (marks) => ({
   schema: 1,
   tooth: marks.tooth || null,
-  pixel_spacing_mm: marks.scale && !marks.scale.known ? marks.scale.mmPerPixel : null,
-  known_length: marks.scale?.known ?? null,
+  pixel_spacing_mm: asScale(marks.scale).scale,
+  known_length: asScale(marks.scale).known_length,
   after_spacing_mm: null,
   after_state: marks.state,
   landmarks_px: marks.landmarks.length > 0

@@ -10,7 +10,7 @@
  * @param {import('./marks.js').History<State>} history
  * @param {(now: State, to: Point) => void} put
  * @param {() => void} changed
- * @param {() => void} [dropped]
+ * @param {(moved: boolean) => void} [dropped] told whether it was moved before
  * @returns {Hold}
  */
 export function holdOf(history, put, changed, dropped = () => {}) {
