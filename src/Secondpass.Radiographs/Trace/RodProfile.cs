@@ -1,4 +1,5 @@
 using Secondpass.Domain.Anatomy;
+using Secondpass.Domain.Films;
 using Secondpass.Radiographs.Pixels;
 
 namespace Secondpass.Radiographs.Trace;
@@ -29,6 +30,9 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
 
     /// <summary>So many levels of too dense a rod are no accident: a millimetre.</summary>
     private const int LeastTooDense = 10;
+
+    /// <summary>Levels at which a piece of filling after a gap is asked whether it runs along the canal.</summary>
+    private const int LevelsOfPiece = 5;
 
     private static readonly double[] StartRadiiPixels = [3, 5, 8, 12, 17];
 
@@ -78,7 +82,13 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
             }
         }
 
-        return new RodProfile(levels, fitted, FindFilled(fitted, levels, blur), blur);
+        return new RodProfile(levels, fitted, FindFilled(fitted, levels, blur, Crosses), blur);
+
+        bool Crosses(int i)
+        {
+            var along = path.DirectionAt(levels[i], 6);
+            return CrossingLine.Passes(image, path, path.At(levels[i]) + (new PixelPoint(along.Y, -along.X) * fitted[i].CentrePixels), fitted[i].RadiusPixels);
+        }
     }
 
     private static RodFit[] WithBlur(double[][] profiles, RodFit[] first, double blur, double greatestRadius)
@@ -140,7 +150,7 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
     /// rod is of the filling's own density. Dentine between two dark lines stands out too, but far too softly for its width;
     /// a speck of noise far too hard.
     /// </summary>
-    private static bool[] FindFilled(RodFit[] rods, double[] levels, double blur)
+    private static bool[] FindFilled(RodFit[] rods, double[] levels, double blur, Func<int, bool> crosses)
     {
         var (contrasts, overall, density) = StandOut(rods, blur);
         var filled = new bool[rods.Length];
@@ -166,16 +176,16 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
             }
         }
 
-        LeaveOutSpecks(filled, rods, contrasts, spacing);
+        LeaveOutSpecks(filled, rods, contrasts, spacing, crosses);
         return filled;
     }
 
     /// <summary>
     /// Beyond the filling's end the root's own tip and bone can stand out a little too: what follows a gap after the longest
     /// filled part counts only where it stands out at least half as much as the filling before the gap, or is a long piece that is
-    /// as dense for its width: a branch's filling is thinner than its trunk's.
+    /// as dense for its width: a branch's filling is thinner than its trunk's. A line of bone that crosses the canal never does.
     /// </summary>
-    private static void LeaveOutSpecks(bool[] filled, RodFit[] rods, double[] contrasts, double spacing)
+    private static void LeaveOutSpecks(bool[] filled, RodFit[] rods, double[] contrasts, double spacing, Func<int, bool> crosses)
     {
         var reach = Math.Max(3, (int)(30 / spacing));
         var runs = Runs(filled);
@@ -199,13 +209,19 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
                 && contrast >= 0.25 * usual
                 && density >= 0.6 * usualDensity
                 && density <= 1.7 * usualDensity;
-            if (dense || contrast >= 0.5 * usual)
+            if ((dense || contrast >= 0.5 * usual) && !IsCrossing(run))
             {
                 before = run;
                 continue;
             }
 
             Array.Fill(filled, false, run.From, run.To - run.From);
+        }
+
+        bool IsCrossing((int From, int To) run)
+        {
+            int[] some = [.. Enumerable.Range(0, LevelsOfPiece).Select(i => run.From + ((run.To - 1 - run.From) * i / (LevelsOfPiece - 1))).Distinct()];
+            return 2 * some.Count(crosses) > some.Length;
         }
 
         (double Contrast, double Density) Middle(int from, int to) => (
