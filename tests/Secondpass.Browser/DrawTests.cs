@@ -65,6 +65,47 @@ public sealed class DrawTests(Workbench workbench, Chromium chromium)
         Assert.All(bench.Complaints, complaint => Assert.Contains("422", complaint, StringComparison.Ordinal));
     }
 
+    // The pixels are held back until the picture was looked at: it lies where the film will, and in the same greys.
+    [Fact]
+    public async Task A_film_is_seen_before_its_pixels_have_come_and_looks_the_same_when_they_have()
+    {
+        await using var bench = await Bench.Open(workbench, chromium, path: "/cases/new");
+        var page = bench.Page;
+        await OpenFilm(bench, "D-7");
+        var held = new TaskCompletionSource();
+        await page.RouteAsync("**/pixels", async route =>
+        {
+            await held.Task;
+            await route.ContinueAsync();
+        });
+        await page.ReloadAsync(new() { WaitUntil = WaitUntilState.Commit });
+        var (picture, canvas) = (page.Locator("#film [data-part=first-look]"), page.Locator("#film canvas"));
+        await page.WaitForFunctionAsync("() => document.querySelector('#film [data-part=first-look]')?.naturalWidth > 0");
+        var (place, grey) = ((await picture.BoundingBoxAsync())!, await MiddleGrey(picture));
+
+        held.SetResult();
+        await bench.Ready();
+        await Assertions.Expect(picture).ToHaveCountAsync(0);
+        var there = (await canvas.BoundingBoxAsync())!;
+        Assert.Equal((there.X, there.Y, there.Width, there.Height), (place.X, place.Y, place.Width, place.Height));
+        Assert.InRange(await MiddleGrey(canvas), grey - 2, grey + 2);
+        Assert.Empty(bench.Complaints);
+
+        // Mean grey of the film's middle fifth; on a canvas the film is as large as it goes, in the middle.
+        static Task<double> MiddleGrey(ILocator of) => of.EvaluateAsync<double>(
+            """
+            (shown, share) => {
+              const [width, height] = [shown.naturalWidth ?? shown.width, shown.naturalHeight ?? shown.height];
+              const film = { width: Math.min(width, height * share), height: Math.min(height, width / share) };
+              const context = new OffscreenCanvas(40, 40).getContext('2d');
+              context.drawImage(shown, width / 2 - film.width / 10, height / 2 - film.height / 10, film.width / 5, film.height / 5, 0, 0, 40, 40);
+              const { data } = context.getImageData(0, 0, 40, 40);
+              return data.filter((_, i) => i % 4 === 0).reduce((sum, value) => sum + value, 0) / 1600;
+            }
+            """,
+            (double)Films.Width / Films.Height);
+    }
+
     [Fact]
     public async Task A_point_is_dragged_nudged_by_keys_taken_back_and_an_outline_that_crosses_itself_is_said()
     {

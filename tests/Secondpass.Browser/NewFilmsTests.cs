@@ -50,7 +50,7 @@ public sealed class NewFilmsTests(Chromium chromium)
         await bench.CountAnew();
         await Armed();
         await attach.ClickAsync();
-        await Expect(page.Locator(".pictures canvas")).ToHaveCountAsync(1);
+        await Expect(page.Locator(".pictures img")).ToHaveCountAsync(1);
         Assert.Equal(1, await bench.Clicks());
         Assert.True(File.Exists(Path.Combine(sensor, "IMG_1.dcm")));
 
@@ -69,7 +69,7 @@ public sealed class NewFilmsTests(Chromium chromium)
         await page.GetByLabel("Why it belongs to this case all the same").FillAsync("taken at the wrong patient’s page");
         await page.GetByRole(AriaRole.Button, new() { Name = "Attach it, with this reason" }).ClickAsync();
         await Expect(page.Locator(".origin")).ToContainTextAsync("taken at the wrong patient’s page");
-        await Expect(page.Locator(".pictures canvas")).ToHaveCountAsync(2);
+        await Expect(page.Locator(".pictures img")).ToHaveCountAsync(2);
 
         await page.GetByRole(AriaRole.Button, new() { Name = "Put aside export.dcm" }).ClickAsync();
         await Expect(page.GetByText("Put aside (1)")).ToBeVisibleAsync();

@@ -21,6 +21,7 @@ internal static class FilmEndpoints
         films.MapPost("/", Receive);
         films.MapGet("/{id}", (string id, FilmShelf shelf) => Answers.From(shelf.Find(id), film => Answers.Given(ShownFilm.Of(film))));
         films.MapGet("/{id}/pixels", (string id, FilmShelf shelf) => Answers.From(shelf.Find(id), film => Pixels(film.Pixels)));
+        films.MapGet("/{id}/picture", (string id, FilmShelf shelf) => Answers.From(shelf.Find(id), film => Results.Bytes(ShownFilm.FirstLook(film), "image/png")));
         films.MapPost("/{id}/trace", Trace);
         films.MapDelete("/{id}", (string id, ReceiveFilm receive) =>
         {

@@ -55,7 +55,7 @@ public static class ComparisonOverlay
         var legend = Legend(comparison, map);
         var whole = FilmRegion.Whole(before.Width, before.Height);
         var close = Close(comparison, before.Width, before.Height);
-        var window = FilmImage.WindowFor(before);
+        var window = FirstWindow.Of(before);
         var panelWidth = Math.Min(Slot, greatestPanelHeight * before.Width / before.Height);
 
         var marks = new List<PictureMark>();

@@ -17,37 +17,7 @@ internal readonly record struct FilmRegion(int Left, int Top, int Width, int Hei
 internal static class FilmImage
 {
     /// <summary>More pixels than this on a side are averaged down: paper and screens show no more.</summary>
-    private const int GreatestSide = 1400;
-
-    /// <summary>The window to show a film with: the file's own, or from its darkest to its lightest 0.5 %.</summary>
-    /// <param name="film">The film.</param>
-    public static GreyWindow WindowFor(Radiograph film)
-    {
-        if (film.ShownWindow is { } window && window.White > window.Black)
-        {
-            return window;
-        }
-
-        var counts = new int[ushort.MaxValue + 1];
-        foreach (var value in film.Pixels)
-        {
-            counts[value]++;
-        }
-
-        var rest = (int)(0.005 * film.Pixels.Length);
-        var (black, white) = (0, ushort.MaxValue);
-        for (var passed = counts[0]; passed <= rest; passed += counts[black])
-        {
-            black++;
-        }
-
-        for (int passed = counts[white]; passed <= rest; passed += counts[white])
-        {
-            white--;
-        }
-
-        return new GreyWindow(black, Math.Max(black + 1, (int)white));
-    }
+    public const int GreatestSide = 1400;
 
     /// <summary>A part of a film as it is first shown: through its window, or with the curve of shades that its file asks for.</summary>
     /// <param name="pixels">Grey values, row by row.</param>

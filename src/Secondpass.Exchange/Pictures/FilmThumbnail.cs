@@ -2,17 +2,28 @@ using Secondpass.Domain.Films;
 
 namespace Secondpass.Exchange.Pictures;
 
-/// <summary>A small picture of a film, to tell it from others. Nothing is measured on it.</summary>
+/// <summary>A picture of a film through the window that it is first shown with. Nothing is measured on it.</summary>
 public static class FilmThumbnail
 {
-    /// <summary>Draws it, through the window that the film is first shown with.</summary>
+    /// <summary>A small one, to tell the film from others.</summary>
     /// <param name="film">The film.</param>
     /// <param name="greatestSidePixels">The most pixels on its longer side.</param>
     /// <returns>The bytes of an 8-bit grey PNG file.</returns>
     public static byte[] Png(Radiograph film, int greatestSidePixels)
     {
         ArgumentNullException.ThrowIfNull(film);
-        return PngPainter.Encode(FilmImage.Shown(
-            film.Pixels, film.Width, FilmRegion.Whole(film.Width, film.Height), FilmImage.WindowFor(film), film.ShownCurve, greatestSidePixels: greatestSidePixels));
+        return PngPainter.Encode(Shown(film, greatestSidePixels));
     }
+
+    /// <summary>One as large as a screen shows a whole film, made to be there at once: hardly compressed.</summary>
+    /// <param name="film">The film.</param>
+    /// <returns>The bytes of an 8-bit grey PNG file.</returns>
+    public static byte[] FirstLook(Radiograph film)
+    {
+        ArgumentNullException.ThrowIfNull(film);
+        return PngPainter.EncodeAtOnce(Shown(film, FilmImage.GreatestSide));
+    }
+
+    private static GreyImage Shown(Radiograph film, int greatestSidePixels) => FilmImage.Shown(
+        film.Pixels, film.Width, FilmRegion.Whole(film.Width, film.Height), FirstWindow.Of(film), film.ShownCurve, greatestSidePixels: greatestSidePixels);
 }

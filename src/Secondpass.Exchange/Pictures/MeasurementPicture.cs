@@ -24,7 +24,7 @@ public static class MeasurementPicture
         var panel = new FilmPanel(
             marks,
             "film-measured",
-            FilmImage.Shown(film.Pixels, film.Width, whole, FilmImage.WindowFor(film), film.ShownCurve),
+            FilmImage.Shown(film.Pixels, film.Width, whole, FirstWindow.Of(film), film.ShownCurve),
             whole,
             new PicturePoint(0, 0),
             Math.Min(FilmWidth, GreatestFilmHeight * film.Width / film.Height));

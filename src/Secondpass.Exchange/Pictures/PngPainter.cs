@@ -43,6 +43,15 @@ public static class PngPainter
         return data.ToArray();
     }
 
+    /// <summary>The same, some four times as fast and twice as large.</summary>
+    internal static byte[] EncodeAtOnce(GreyImage image)
+    {
+        using var bitmap = Bitmap(image);
+        using var pixels = bitmap.PeekPixels();
+        using var data = pixels.Encode(new SKPngEncoderOptions(SKPngEncoderFilterFlags.NoFilters, 0)) ?? throw new InvalidOperationException("An image of greys was not written as PNG.");
+        return data.ToArray();
+    }
+
     private static SKBitmap Bitmap(GreyImage image)
     {
         var bitmap = new SKBitmap(new SKImageInfo(image.Width, image.Height, SKColorType.Gray8, SKAlphaType.Opaque));

@@ -1,4 +1,5 @@
 using Secondpass.Domain.Films;
+using Secondpass.Exchange.Pictures;
 using Secondpass.Exchange.Wording;
 using Secondpass.Radiographs.Calibrate;
 
@@ -9,7 +10,7 @@ namespace Secondpass.Job.Shown;
 /// <param name="Width">Columns.</param>
 /// <param name="Height">Rows.</param>
 /// <param name="GreatestValue">The greatest value that its depth can hold.</param>
-/// <param name="ShownWindow">The window that its file asks for, [black, white], or null.</param>
+/// <param name="FirstWindow">The window that it is first shown with, [black, white].</param>
 /// <param name="ShownCurve">The shade from 0 to 255 that its file asks for each grey value from 0 on, where that is no straight line; else null.</param>
 /// <param name="SpacingMm">The scale that is used unless another is entered, in mm per pixel, or null.</param>
 /// <param name="ScaleWords">The scale and its source in words.</param>
@@ -20,13 +21,17 @@ public sealed record ShownFilm(
     int Width,
     int Height,
     int GreatestValue,
-    double[]? ShownWindow,
+    double[] FirstWindow,
     byte[]? ShownCurve,
     double? SpacingMm,
     string ScaleWords,
     IReadOnlyList<string> Notices,
     IReadOnlyList<string> ScaleNotices)
 {
+    /// <summary>A picture of it as it is first shown: for lists, and on its own page until its pixels have come. Nothing is measured on it.</summary>
+    /// <returns>The bytes of an 8-bit grey PNG file.</returns>
+    public static byte[] FirstLook(Radiograph film) => FilmThumbnail.FirstLook(film);
+
     /// <summary>A film with the scale that its file gives.</summary>
     public static ShownFilm Of(Radiograph film)
     {
@@ -34,12 +39,13 @@ public sealed record ShownFilm(
         var (scale, notices) = FilmScale.Choose(film, null).TryGet(out var chosen, out var refusal)
             ? chosen
             : new ChosenScale(null, [refusal.Reason]);
+        var window = Exchange.Pictures.FirstWindow.Of(film);
         return new ShownFilm(
             film.Sha256,
             film.Width,
             film.Height,
             film.GreatestValue,
-            film.ShownWindow is { } window ? [window.Black, window.White] : null,
+            [window.Black, window.White],
             film.ShownCurve?.Shades.ToArray(),
             scale?.MillimetresPerPixel,
             FilmWords.Scale(scale),

@@ -1,6 +1,6 @@
 /**
  * @typedef {{ code: string, reason: string, remedy: string }} Refusal
- * @typedef {{ id: string, width: number, height: number, greatest_value: number, shown_window: [number, number] | null, shown_curve: string | null,
+ * @typedef {{ id: string, width: number, height: number, greatest_value: number, first_window: [number, number], shown_curve: string | null,
  *   spacing_mm: number | null, scale_words: string, notices: string[], scale_notices: string[] }} ShownFilm
  * @typedef {{ name: string, path: [number, number][], edges: [number, number, number, number][][], band: [number, number, number, number][], words: string, signs: string[], more: string[] }} TracedBranch
  * @typedef {{ name: string, headline: string, kind: 'left' | 'none_visible' | 'refused', remedy: string | null,

@@ -35,10 +35,13 @@ export class FilmArea {
     /** The frame in which it is drawn anew, 0 for none. */
     this.asked = 0;
     this.rendered = document.createElement('canvas');
+    /** The picture that stands for the film until it is drawn. */
+    this.firstLook = root.querySelector('[data-part=first-look]');
     this.canvas = /** @type {HTMLCanvasElement} */ (root.querySelector('canvas'));
     this.viewer = new Viewer(this.canvas, {
       ...handlers,
       paint: (context, viewer) => {
+        this.firstLook?.remove();
         if (!this.original) {
           handlers.paint(context, viewer);
         }
@@ -91,7 +94,7 @@ export class FilmArea {
   /** @param {import('./api.js').ShownFilm} shown */
   async load(shown) {
     const grey = { width: shown.width, height: shown.height, greatest: shown.greatest_value, pixels: await readPixels(shown.id) };
-    this.take({ shown, grey, first: firstLook(grey, shown) });
+    this.take({ shown, grey, first: firstLook(shown) });
   }
 
   /** @param {LoadedFilm | null} film */

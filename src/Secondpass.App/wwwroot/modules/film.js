@@ -5,35 +5,12 @@
  */
 
 /**
- * The window that a film is shown with at first: the file's own; else the whole depth, or, where the film uses little of it,
- * the range that holds all but a thousandth of the pixels at either end.
- * @param {Grey} film
- * @param {[number, number] | null} asked
- * @returns {Window}
- */
-function firstWindow(film, asked) {
-  if (asked) {
-    return { black: asked[0], white: asked[1] };
-  }
-  const counts = new Uint32Array(film.greatest + 1);
-  for (const value of film.pixels) {
-    counts[value]++;
-  }
-  const tail = film.pixels.length / 1000;
-  const from = rank(counts, tail);
-  const to = rank(counts, film.pixels.length - tail);
-  return to - from > film.greatest / 2 || to <= from ? { black: 0, white: film.greatest } : { black: from, white: to };
-}
-
-/**
  * How a film is shown at first: with the curve of shades that its file asks for, or straight through the first window.
- * @param {Grey} film
- * @param {{ shown_window: [number, number] | null, shown_curve: string | null }} asked
+ * @param {{ first_window: [number, number], shown_curve: string | null }} asked
  * @returns {Look}
  */
-export function firstLook(film, asked) {
-  const shades = asked.shown_curve === null ? null : Uint8Array.from(atob(asked.shown_curve), (letter) => letter.charCodeAt(0));
-  return { window: firstWindow(film, asked.shown_window), shades };
+export function firstLook({ first_window: [black, white], shown_curve: curve }) {
+  return { window: { black, white }, shades: curve === null ? null : Uint8Array.from(atob(curve), (letter) => letter.charCodeAt(0)) };
 }
 
 /**

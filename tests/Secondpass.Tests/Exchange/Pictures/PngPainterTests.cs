@@ -53,11 +53,14 @@ public sealed class PngPainterTests
         Assert.Equal(SKColors.White, painted.GetPixel(55, 20));
     }
 
-    [Fact]
-    public void Encodes_a_grey_image_pixel_for_pixel()
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Encodes_a_grey_image_pixel_for_pixel(bool atOnce)
     {
         var pixels = Enumerable.Range(0, 35 * 7).Select(place => (byte)(place * 41)).ToArray();
-        using var decoded = SKBitmap.Decode(PngPainter.Encode(new GreyImage(35, 7, pixels)));
+        var image = new GreyImage(35, 7, pixels);
+        using var decoded = SKBitmap.Decode(atOnce ? PngPainter.EncodeAtOnce(image) : PngPainter.Encode(image));
 
         Assert.Equal(pixels, Enumerable.Range(0, 35 * 7).Select(place => decoded.GetPixel(place % 35, place / 35).Red));
     }
