@@ -16,6 +16,13 @@ internal static class Tab
             requestAnimationFrame(() => setTimeout(() => { window.firstPixels = performance.now(); }));
           }
         };
+        new PerformanceObserver((list) => {
+          for (const entry of list.getEntries()) {
+            if (entry.url.endsWith('/picture')) {
+              window.firstLook = entry.startTime;
+            }
+          }
+        }).observe({ type: 'largest-contentful-paint', buffered: true });
         window.frames_ = [];
         const note = (now) => { window.frames_.push(now); requestAnimationFrame(note); };
         requestAnimationFrame(note);
@@ -29,8 +36,18 @@ internal static class Tab
         return page;
     }
 
-    /// <summary>Milliseconds from asking for the page, or from a moment of its clock, until a large film was seen.</summary>
-    public static async Task<double> FirstPixels(this IPage page, double from = 0)
+    /// <summary>
+    /// Milliseconds from asking for the page until its film was seen: its picture, as the browser notes the first frame of the page's largest, or,
+    /// where that came no sooner, what was drawn from its own pixels.
+    /// </summary>
+    public static async Task<double> FirstLook(this IPage page)
+    {
+        var own = await page.OwnPixels();
+        return Math.Min(own, await page.EvaluateAsync<double?>("window.firstLook") ?? own);
+    }
+
+    /// <summary>Milliseconds from asking for the page, or from a moment of its clock, until a large film was drawn from its own pixels.</summary>
+    public static async Task<double> OwnPixels(this IPage page, double from = 0)
     {
         await page.WaitForFunctionAsync("() => window.firstPixels !== undefined");
         return await page.EvaluateAsync<double>("window.firstPixels") - from;

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Secondpass.Domain.Films;
 using Secondpass.Exchange.Pictures;
 using Secondpass.Exchange.Wording;
@@ -28,9 +29,12 @@ public sealed record ShownFilm(
     IReadOnlyList<string> Notices,
     IReadOnlyList<string> ScaleNotices)
 {
+    // Kept as long as the film is at hand: the same page is opened again and again.
+    private static readonly ConditionalWeakTable<Radiograph, byte[]> FirstLooks = [];
+
     /// <summary>A picture of it as it is first shown: for lists, and on its own page until its pixels have come. Nothing is measured on it.</summary>
     /// <returns>The bytes of an 8-bit grey PNG file.</returns>
-    public static byte[] FirstLook(Radiograph film) => FilmThumbnail.FirstLook(film);
+    public static byte[] FirstLook(Radiograph film) => FirstLooks.GetValue(film, FilmThumbnail.FirstLook);
 
     /// <summary>A film with the scale that its file gives.</summary>
     public static ShownFilm Of(Radiograph film)
