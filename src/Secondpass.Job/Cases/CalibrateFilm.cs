@@ -30,14 +30,9 @@ public sealed class CalibrateFilm(ClinicStore store, FilmShelf shelf)
     public Answer<DentalCase> ByKnownLength(CaseId id, long version, string filmSha256, string? drawing, string? length, Writer by)
     {
         ArgumentNullException.ThrowIfNull(by);
-        if (!store.Cases.Read(id).TryGet(out var it, out var refusal))
+        if (!store.Cases.Read(id).TryGet(out var it, out var refusal) || !FilmsOfCase.Own(it, filmSha256).TryGet(out _, out refusal))
         {
             return refusal;
-        }
-
-        if (it.Films.All(film => film.Sha256 != filmSha256))
-        {
-            return new Refusal("film_of_another_case", "This film does not belong to the case.", "Choose one of the case's own films.");
         }
 
         return Read(drawing, length).TryGet(out var known, out refusal)

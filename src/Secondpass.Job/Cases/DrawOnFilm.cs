@@ -42,14 +42,9 @@ public sealed class DrawOnFilm(ClinicStore store, FilmShelf shelf)
             return new Refusal("nothing_drawn", "Nothing is drawn yet.", "Choose what to draw, then set its points on the film.");
         }
 
-        if (!store.Cases.Read(id).TryGet(out var it, out var refusal))
+        if (!store.Cases.Read(id).TryGet(out var it, out var refusal) || !FilmsOfCase.Own(it, filmSha256).TryGet(out _, out refusal))
         {
             return refusal;
-        }
-
-        if (it.Films.All(film => film.Sha256 != filmSha256))
-        {
-            return new Refusal("film_of_another_case", "This film does not belong to the case.", "Choose one of the case's own films.");
         }
 
         var known = it.Drawn.FirstOrDefault(one => one.Number == number);

@@ -4,11 +4,20 @@ using Secondpass.Domain.Films;
 
 namespace Secondpass.Job.Cases;
 
-/// <summary>Whether a film may become part of a case by what its file says of whom it shows.</summary>
+/// <summary>Whether a film is part of a case, and whether it may become so by what its file says of whom it shows.</summary>
 public static class FilmsOfCase
 {
     /// <summary>The code of the refusal of a film that speaks of another patient or tooth, which a reason in words lifts.</summary>
     public const string OfAnother = "film_of_another";
+
+    /// <summary>One of a case's own films.</summary>
+    /// <param name="it">The case.</param>
+    /// <param name="sha256">SHA-256 of the film's file.</param>
+    /// <returns>The film; or a refusal: it is not one of the case's.</returns>
+    internal static Answer<CaseFilm> Own(DentalCase it, string sha256) =>
+        it.Films.FirstOrDefault(film => film.Sha256 == sha256) is { } own
+            ? own
+            : new Refusal("film_of_another_case", "This film does not belong to the case.", "Choose one of the case's own films.");
 
     /// <summary>In which points a film speaks of another patient or tooth than a case, and whether all of them were confirmed before.</summary>
     /// <param name="it">The case.</param>

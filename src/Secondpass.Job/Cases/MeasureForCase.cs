@@ -26,14 +26,9 @@ public sealed class MeasureForCase(ClinicStore store, FilmShelf shelf)
     {
         ArgumentNullException.ThrowIfNull(marks);
         ArgumentNullException.ThrowIfNull(by);
-        if (!store.Cases.Read(id).TryGet(out var it, out var refusal))
+        if (!store.Cases.Read(id).TryGet(out var it, out var refusal) || !FilmsOfCase.Own(it, filmSha256).TryGet(out _, out refusal))
         {
             return refusal;
-        }
-
-        if (it.Films.All(film => film.Sha256 != filmSha256))
-        {
-            return new Refusal("film_of_another_case", "This film does not belong to the case.", "Choose one of the case's own films.");
         }
 
         if (!shelf.Find(filmSha256).TryGet(out var radiograph, out refusal)

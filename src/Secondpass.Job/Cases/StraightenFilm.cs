@@ -37,17 +37,9 @@ public sealed class StraightenFilm(ClinicStore store, ReceiveFilm receive)
     public Answer<DentalCase> Straighten(CaseId id, long version, string photographSha256, string? marks, string? size, string? oneSide, string? otherSide, Writer by)
     {
         ArgumentNullException.ThrowIfNull(by);
-        if (!store.Cases.Read(id).TryGet(out var it, out var refusal))
-        {
-            return refusal;
-        }
-
-        if (it.Films.FirstOrDefault(film => film.Sha256 == photographSha256) is not { } photograph)
-        {
-            return new Refusal("film_of_another_case", "This film does not belong to the case.", "Choose one of the case's own films.");
-        }
-
-        if (!Sides(size, oneSide, otherSide).TryGet(out var sides, out refusal)
+        if (!store.Cases.Read(id).TryGet(out var it, out var refusal)
+            || !FilmsOfCase.Own(it, photographSha256).TryGet(out var photograph, out refusal)
+            || !Sides(size, oneSide, otherSide).TryGet(out var sides, out refusal)
             || !store.ReadFilm(photographSha256).TryGet(out var bytes, out refusal)
             || !FilmStraightener.Straighten(bytes, Marks(marks), sides.One, sides.Other).TryGet(out var straight, out refusal)
             || !receive.Receive(straight.File).TryGet(out var film, out refusal))
