@@ -100,7 +100,7 @@ internal static class MeasureRun
                         {
                             if (found is { } pixels)
                             {
-                                wall.Add(Scored.Of(WallSample.InMillimetres(pixels, millimetres), thick * millimetres));
+                                wall.Add(Scored.Of(WallSample.InMillimetres(pixels, scale), thick * millimetres));
                             }
                         }
                     }
@@ -112,7 +112,7 @@ internal static class MeasureRun
                 noVoids += branch.Measures.Voids.Count(gap => !trueVoids.Any(one => one.Meets(gap)));
                 foreach (var (gap, one) in branch.Measures.Voids.SelectMany(gap => trueVoids.Where(one => one.Meets(gap)).Take(1).Select(one => (gap, one))))
                 {
-                    voidLength.Add(Scored.Of(gap.Length(millimetres), one.HalfDepthPixels * millimetres));
+                    voidLength.Add(Scored.Of(gap.Length(scale), one.HalfDepthPixels * millimetres));
                     voidShare.Add(Scored.Of(gap.MissingPercent, 100 * one.GreatestShare));
                 }
 

@@ -119,7 +119,7 @@ public static class ResultText
 
         foreach (var gap in measures.Voids)
         {
-            yield return Told(branch, MeasureWords.Void(gap, measures.LengthPixels, scale?.MillimetresPerPixel));
+            yield return Told(branch, MeasureWords.Void(gap, measures.LengthPixels, scale));
         }
 
         if (measures.Pruett.WhyNone is { } why)
@@ -155,7 +155,7 @@ public static class ResultText
         if (walls.Count > 0)
         {
             var (level, wall) = walls.MinBy(at => at.Wall);
-            yield return $"{branch.Name}: the thinnest wall that is seen is {Millimetres(WallSample.InMillimetres(wall!.Value, scale.MillimetresPerPixel), 2)}, {From(level)} from the canal's end.";
+            yield return $"{branch.Name}: the thinnest wall that is seen is {Millimetres(WallSample.InMillimetres(wall!.Value, scale), 2)}, {From(level)} from the canal's end.";
         }
         else if (branch.WhyNoWalls is { } why)
         {

@@ -117,12 +117,13 @@ public sealed record OffCentreSign(
 /// <param name="MissingPercent">Greatest share of the section that is missing, in percent.</param>
 public readonly record struct FillingVoid(double FromPixels, double ToPixels, double WidthLostPixels, Estimate MissingPercent)
 {
-    /// <summary>Its length in mm.</summary>
-    /// <param name="millimetresPerPixel">The film's scale.</param>
-    public Estimate Length(double millimetresPerPixel)
+    /// <summary>Its length in mm, with how the scale was found in its interval.</summary>
+    /// <param name="scale">The film's scale.</param>
+    public Estimate Length(Calibration scale)
     {
-        var value = (ToPixels - FromPixels) * millimetresPerPixel;
-        return new Estimate(value, new Interval(Math.Max(0, value - VoidFacts.LengthHalfInterval.Value), value + VoidFacts.LengthHalfInterval.Value));
+        ArgumentNullException.ThrowIfNull(scale);
+        var value = (ToPixels - FromPixels) * scale.MillimetresPerPixel;
+        return scale.Widened(new Estimate(value, new Interval(Math.Max(0, value - VoidFacts.LengthHalfInterval.Value), value + VoidFacts.LengthHalfInterval.Value)));
     }
 }
 
@@ -143,12 +144,13 @@ public readonly record struct WallSample(double LevelPixels, double? LeftPixels,
     /// <summary>How much thicker.</summary>
     private const double ThickerMillimetres = 0.15;
 
-    /// <summary>A wall in mm with its interval, never below zero.</summary>
+    /// <summary>A wall in mm, never below zero, with how the scale was found in its interval.</summary>
     /// <param name="wallPixels">One of the two distances.</param>
-    /// <param name="millimetresPerPixel">The film's scale.</param>
-    public static Estimate InMillimetres(double wallPixels, double millimetresPerPixel)
+    /// <param name="scale">The film's scale.</param>
+    public static Estimate InMillimetres(double wallPixels, Calibration scale)
     {
-        var wall = wallPixels * millimetresPerPixel;
-        return new Estimate(wall, new Interval(Math.Max(0, wall - ThinnerMillimetres), wall + ThickerMillimetres));
+        ArgumentNullException.ThrowIfNull(scale);
+        var wall = wallPixels * scale.MillimetresPerPixel;
+        return scale.Widened(new Estimate(wall, new Interval(Math.Max(0, wall - ThinnerMillimetres), wall + ThickerMillimetres)));
     }
 }

@@ -57,17 +57,17 @@ public static class MeasureWords
     /// <summary>Where part of a filling is missing, how much and over which length.</summary>
     /// <param name="gap">The void.</param>
     /// <param name="lengthPixels">Length of the canal's path, in pixels.</param>
-    /// <param name="millimetresPerPixel">The film's scale; null when it has none.</param>
+    /// <param name="scale">The film's scale; null when it has none.</param>
     /// <returns>Such as "Part of the filling seems to be missing 3.2 mm from the canal's end: 25 % of its section (11–39 %), over 0.6 mm (0.2–1.1 mm)."; without a scale without the lengths.</returns>
-    public static string Void(FillingVoid gap, double lengthPixels, double? millimetresPerPixel)
+    public static string Void(FillingVoid gap, double lengthPixels, Calibration? scale)
     {
         var missing = ResidueWords.Share(gap.MissingPercent);
-        if (millimetresPerPixel is not { } scale)
+        if (scale is null)
         {
             return $"Part of the filling seems to be missing at {ResidueWords.Percent(50 * (gap.FromPixels + gap.ToPixels) / lengthPixels)} of the canal's length: {missing} of its section.";
         }
 
-        var fromEnd = new Millimetres((lengthPixels - ((gap.FromPixels + gap.ToPixels) / 2)) * scale);
+        var fromEnd = new Millimetres((lengthPixels - ((gap.FromPixels + gap.ToPixels) / 2)) * scale.MillimetresPerPixel);
         var length = gap.Length(scale);
         return string.Create(
             CultureInfo.InvariantCulture,

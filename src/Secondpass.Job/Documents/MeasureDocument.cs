@@ -122,15 +122,15 @@ public sealed record MeasuredCanalDocument(
             millimetres is { } ofDensity ? [.. branch.Filling.Densities().Select(at => DensityRow(at.LevelPixels, at.Percent, end, ofDensity))] : [],
             scale is not null && branch.CanalWidths.Count > 0 ? [.. branch.CanalWidths.Select(at => Row(at.LevelPixels, InMillimetres(at.WidthPixels, scale), end, scale))] : null,
             branch.WhyNoCanalWidth,
-            scale is not null ? [.. branch.Walls.Where(wall => wall.LeftPixels is not null).Select(wall => Row(wall.LevelPixels, Wall(wall.LeftPixels!.Value, scale), end, scale))] : [],
-            scale is not null ? [.. branch.Walls.Where(wall => wall.RightPixels is not null).Select(wall => Row(wall.LevelPixels, Wall(wall.RightPixels!.Value, scale), end, scale))] : [],
+            scale is not null ? [.. branch.Walls.Where(wall => wall.LeftPixels is not null).Select(wall => Row(wall.LevelPixels, WallSample.InMillimetres(wall.LeftPixels!.Value, scale), end, scale))] : [],
+            scale is not null ? [.. branch.Walls.Where(wall => wall.RightPixels is not null).Select(wall => Row(wall.LevelPixels, WallSample.InMillimetres(wall.RightPixels!.Value, scale), end, scale))] : [],
             branch.WhyNoWalls,
             Single("off_centre_mm", measures.OffCentre?.DifferenceMillimetres, Rounded.Millimetres),
             measures.OffCentre?.IsSign,
             measures.WhyNoOffCentre,
             millimetres is { } each ? [.. measures.Voids.Select(gap => Void(gap, end, each))] : [],
             Rounded.Percent(measures.VoidPercent),
-            Single("largest_void_mm", scale is not null && measures.LongestVoid is { } longest ? scale.Widened(longest.Length(scale.MillimetresPerPixel)) : null, Rounded.Millimetres),
+            Single("largest_void_mm", scale is not null && measures.LongestVoid is { } longest ? longest.Length(scale) : null, Rounded.Millimetres),
             Single("filling_size_mm", measures.Cone?.EndWidthMillimetres, Rounded.Millimetres),
             Single("filling_taper", measures.Cone?.TaperMillimetresPerMillimetre, Rounded.Millimetres),
             measures.Cone?.NearestSize,
@@ -167,8 +167,6 @@ public sealed record MeasuredCanalDocument(
         var millimetres = scale.MillimetresPerPixel;
         return scale.Widened(new(pixels.Value * millimetres, new Interval(pixels.Interval.Low * millimetres, pixels.Interval.High * millimetres)));
     }
-
-    private static Estimate Wall(double wallPixels, Calibration scale) => scale.Widened(WallSample.InMillimetres(wallPixels, scale.MillimetresPerPixel));
 
     private static double[] Row(double levelPixels, Estimate millimetres, double endPixels, Calibration scale) =>
     [

@@ -15,7 +15,7 @@ public sealed record TracedCanal(IReadOnlyList<TracedBranchShown> Branches)
     public static TracedCanal Of(MeasuredFilm measured)
     {
         ArgumentNullException.ThrowIfNull(measured);
-        return new([.. measured.Trunks.SelectMany(trunk => trunk.SelfAndBelow()).Select((branch, index) => TracedBranchShown.Of(branch, measured.Document.Canals[index]))]);
+        return new([.. measured.Trunks.SelectMany(trunk => trunk.SelfAndBelow()).Select((branch, index) => TracedBranchShown.Of(branch, measured.Scale, measured.Document.Canals[index]))]);
     }
 }
 
@@ -42,8 +42,9 @@ public sealed record TracedBranchShown(
 
     /// <summary>A branch with what was measured along it.</summary>
     /// <param name="branch">The branch, without those below it.</param>
+    /// <param name="scale">Scale of the film; null: no millimetres.</param>
     /// <param name="measures">Its entry in the document.</param>
-    public static TracedBranchShown Of(TracedBranch branch, MeasuredCanalDocument measures)
+    public static TracedBranchShown Of(TracedBranch branch, Calibration? scale, MeasuredCanalDocument measures)
     {
         ArgumentNullException.ThrowIfNull(branch);
         var path = branch.Path.Points.Where((_, index) => branch.Path.LevelsPixels[index] > branch.OwnFromPixels).Prepend(branch.Path.At(branch.OwnFromPixels));
@@ -53,7 +54,7 @@ public sealed record TracedBranchShown(
             EdgesOf(branch),
             BandOf(branch),
             MeasureWords.Line(branch),
-            SignsOf(branch),
+            SignsOf(branch, scale),
             [
                 .. branch.Measures.Cone is { } cone ? [MeasureWords.Cone(cone)] : Array.Empty<string>(),
                 .. FillingQuality.Of(branch.Measures).Select(criterion => criterion.InWords),
@@ -115,7 +116,7 @@ public sealed record TracedBranchShown(
         return band;
     }
 
-    private static List<string> SignsOf(TracedBranch branch)
+    private static List<string> SignsOf(TracedBranch branch, Calibration? scale)
     {
         var signs = new List<string>();
         if (branch.Measures.OffCentre is { IsSign: true } sign)
@@ -135,8 +136,7 @@ public sealed record TracedBranchShown(
             signs.Add(why);
         }
 
-        var millimetresPerPixel = branch.Measures.Length?.Value / branch.Measures.LengthPixels;
-        signs.AddRange(branch.Measures.Voids.Select(gap => MeasureWords.Void(gap, branch.Measures.LengthPixels, millimetresPerPixel)));
+        signs.AddRange(branch.Measures.Voids.Select(gap => MeasureWords.Void(gap, branch.Measures.LengthPixels, scale)));
         return signs;
     }
 

@@ -47,6 +47,27 @@ public sealed class KnownLengthTests
         Assert.True(scale.Widened(new Estimate(-1, new Interval(-1.1, -0.9))).Interval.Low < -1.1);
     }
 
+    // A void of 9 mm ± 0.45, a wall of 3 mm that may be 0.55 thinner and 0.15 thicker; of an exact scale nothing is added to either.
+    [Fact]
+    public void The_less_certain_the_scale_the_wider_is_the_interval_of_a_void_s_length_and_of_a_wall()
+    {
+        var (gap, wall) = (new FillingVoid(100, 400, 9, Estimate.Within(50, 14)), 100.0);
+        Calibration[] scales = [Calibration.From(0.03, CalibrationSource.File).Value, Calibration.From(Known(700, 21, 0.05)).Value, Calibration.From(Known(700, 21, 0.5)).Value];
+
+        AssertWider([.. scales.Select(gap.Length)], new Interval(8.55, 9.45));
+        AssertWider([.. scales.Select(scale => WallSample.InMillimetres(wall, scale))], new Interval(2.45, 3.15));
+
+        static void AssertWider(Estimate[] read, Interval byAnExactScale)
+        {
+            Assert.Equal(byAnExactScale.Low, read[0].Interval.Low, 1e-12);
+            Assert.Equal(byAnExactScale.High, read[0].Interval.High, 1e-12);
+            Assert.All(read, one => Assert.Equal(read[0].Value, one.Value, 1e-12));
+            Assert.All(read.Skip(1).Zip(read), pair => Assert.True(
+                pair.First.Interval.Low < pair.Second.Interval.Low && pair.First.Interval.High > pair.Second.Interval.High,
+                $"{pair.First.Interval} is no wider than {pair.Second.Interval}"));
+        }
+    }
+
     [Fact]
     public void Says_what_it_presumes_and_that_four_corners_are_better_for_a_photograph()
     {

@@ -74,7 +74,7 @@ public sealed class EmptyWidthTests
                         if (found is { } pixels)
                         {
                             all++;
-                            held += WallSample.InMillimetres(pixels, millimetres).Interval.Contains(thick * millimetres) ? 1 : 0;
+                            held += WallSample.InMillimetres(pixels, Scale(millimetres)).Interval.Contains(thick * millimetres) ? 1 : 0;
                             sizes.Add(Math.Abs(pixels - thick) * millimetres);
                         }
                     }

@@ -23,7 +23,7 @@ public sealed class VoidFinderTests
 
         Assert.True(found.MissingPercent.Interval.Contains(missingPercent), $"{found.MissingPercent.Value:0.0} % {found.MissingPercent.Interval}");
         Assert.InRange((found.FromPixels + found.ToPixels) / 2, 210, 220);
-        Assert.True(found.Length(Scale.MillimetresPerPixel).Interval.Contains(0.9));
+        Assert.True(found.Length(Scale).Interval.Contains(0.9));
     }
 
     [Fact]
@@ -55,7 +55,7 @@ public sealed class VoidFinderTests
                 found += places.Count(place => place.IsClear(scale.MillimetresPerPixel) && branch.Measures.Voids.Any(place.Meets));
                 none += branch.Measures.Voids.Count(gap => !places.Any(place => place.Meets(gap)));
                 held += places.Count(place => branch.Measures.Voids.FirstOrDefault(place.Meets) is { ToPixels: > 0 } gap && place.IsClear(scale.MillimetresPerPixel)
-                    && gap.Length(scale.MillimetresPerPixel).Interval.Contains(place.HalfDepthPixels * scale.MillimetresPerPixel));
+                    && gap.Length(scale).Interval.Contains(place.HalfDepthPixels * scale.MillimetresPerPixel));
             }
         }
 
