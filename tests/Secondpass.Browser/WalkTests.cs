@@ -323,6 +323,9 @@ public sealed class WalkTests(Workbench workbench, Chromium chromium)
         await bench.Page.GetByLabel("Its length in mm").FillAsync("60000");
         await bench.Page.GetByRole(AriaRole.Button, new() { Name = "Set", Exact = true }).ClickAsync();
         await Expect(bench.Page.Locator("#calibration-error")).ToContainTextAsync("an intra-oral film has 0.005 to 0.5 mm");
+        await bench.Page.GetByLabel("Its length in mm").FillAsync("120");
+        await bench.Page.GetByRole(AriaRole.Button, new() { Name = "Set", Exact = true }).ClickAsync();
+        await Expect(bench.Page.Locator("#calibration-error")).ToHaveTextAsync("A scale is not taken from 120 mm; give 2 to 100 mm.");
         await bench.Page.GetByLabel("Its length in mm").FillAsync("15,0");
         await bench.Page.GetByRole(AriaRole.Button, new() { Name = "Set", Exact = true }).ClickAsync();
 

@@ -28,11 +28,9 @@ const address = caseId ? `/what-is-left?case=${caseId}` : '/what-is-left';
 const tabKey = 'what-is-left';
 const traceDelay = 40;
 const compareAgainDelay = 400;
-const smallestPixel = 0.005;
-const largestPixel = 0.5;
-const leastKnownPixels = 50;
-const leastKnownMm = 2;
-const greatestKnownMm = 100;
+
+/** What the workbench takes a scale from, and which scale; it refuses anything else itself. @type {Record<string, number>} */
+const limits = Object.fromEntries(Object.entries(byId('calibration').dataset).map(([name, value]) => [name, Number(value)]));
 
 /** The share of a canal's length, from its orifice, in which a click starts the next canal. */
 const orificeShare = 0.25;
@@ -1146,12 +1144,12 @@ function setCalibration() {
     error.textContent = 'Click both ends on the film before first.';
   } else if (!(length > 0)) {
     error.textContent = `“${text}” is not a length. Give millimetres, such as 10 or 1.5.`;
-  } else if (pixels < leastKnownPixels) {
-    error.textContent = `The two marks are ${pixels.toFixed(1)} pixels apart; a scale needs at least ${leastKnownPixels}.`;
-  } else if (!(mmPerPixel >= smallestPixel && mmPerPixel <= largestPixel)) {
-    error.textContent = `That makes a pixel of ${mmPerPixel.toPrecision(3)} mm; an intra-oral film has ${smallestPixel} to ${largestPixel} mm. Check the length and the two marks.`;
-  } else if (length < leastKnownMm || length > greatestKnownMm) {
-    error.textContent = `A scale is not taken from ${text} mm; give ${leastKnownMm} to ${greatestKnownMm} mm.`;
+  } else if (pixels < limits.leastPixels) {
+    error.textContent = `The two marks are ${pixels.toFixed(1)} pixels apart; a scale needs at least ${limits.leastPixels}.`;
+  } else if (!(mmPerPixel >= limits.leastPixelMm && mmPerPixel <= limits.greatestPixelMm)) {
+    error.textContent = `That makes a pixel of ${mmPerPixel.toPrecision(3)} mm; an intra-oral film has ${limits.leastPixelMm} to ${limits.greatestPixelMm} mm. Check the length and the two marks.`;
+  } else if (!(length >= limits.leastMm && length <= limits.greatestMm)) {
+    error.textContent = `A scale is not taken from ${text} mm; give ${limits.leastMm} to ${limits.greatestMm} mm.`;
   } else {
     history.change((marks) => {
       marks.scale = scaleOf({ ends_px: ends, length_mm: length, within_mm: halfOfLastDigit(text) });
