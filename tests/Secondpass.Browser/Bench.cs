@@ -232,6 +232,27 @@ public sealed class Bench : IAsyncDisposable
         await Page.Locator($"#{side} canvas").ClickAsync(new() { Position = new() { X = x, Y = y } });
     }
 
+    /// <summary>Moves the crosshair of a film by the arrow keys from where it begins, coarsely and then finely, while the whole film is seen.</summary>
+    public async Task MoveCrosshair(FilmFiles films, PixelPoint to, string side = "before")
+    {
+        ArgumentNullException.ThrowIfNull(films);
+        const double coarse = 12;
+        var zoom = ((await OnCanvas(films, new PixelPoint(100, 0), side)).X - (await OnCanvas(films, new PixelPoint(0, 0), side)).X) / 100;
+        await Page.Locator($"#{side} canvas").FocusAsync();
+        await Press("ArrowLeft", "ArrowRight", to.X - Math.Round(films.Width / 2.0));
+        await Press("ArrowUp", "ArrowDown", to.Y - Math.Round(films.Height / 3.0));
+
+        async Task Press(string back, string forth, double pixels)
+        {
+            var coarsely = (int)(Math.Abs(pixels) * zoom / coarse);
+            var finely = (int)Math.Round(Math.Abs(pixels) - (coarsely * coarse / zoom));
+            for (var press = 0; press < coarsely + finely; press++)
+            {
+                await Page.Keyboard.PressAsync((press < coarsely ? string.Empty : "Shift+") + (pixels < 0 ? back : forth));
+            }
+        }
+    }
+
     /// <summary>Touches a place of the film before with one finger.</summary>
     public async Task Touch(FilmFiles films, PixelPoint at, TimeSpan stays)
     {

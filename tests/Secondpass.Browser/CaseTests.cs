@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Text.Json;
 using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 using Secondpass.Domain.Films;
@@ -175,6 +176,39 @@ public sealed class CaseTests(Workbench workbench, Chromium chromium, ITestOutpu
         await page.GetByRole(AriaRole.Button, new() { Name = "Undo" }).ClickAsync();
         await Assertions.Expect(measured).ToHaveTextAsync(asMarked, new() { UseInnerText = true });
 
+        // By keys: Escape leaves it where it was, Enter puts it down where the crosshair is; put down where it was picked up, nothing is there to undo.
+        var marks = page.Locator("#marks");
+        var marksBefore = await marks.InputValueAsync();
+        await bench.MoveCrosshair(films, films.Canals[2].End, "film");
+        await page.Keyboard.PressAsync("Enter");
+        await Assertions.Expect(next).ToHaveTextAsync("Picked up. Arrow keys move it, Enter puts it down, Escape leaves it.");
+        await page.Keyboard.PressAsync("ArrowUp");
+        await Assertions.Expect(marks).Not.ToHaveValueAsync(marksBefore);
+        await page.Keyboard.PressAsync("Escape");
+        await Assertions.Expect(next).ToHaveTextAsync("Left where it was.");
+        await Assertions.Expect(marks).ToHaveValueAsync(marksBefore);
+        await page.Keyboard.PressAsync("ArrowDown");
+        await page.Keyboard.PressAsync("Enter");
+        await Assertions.Expect(next).ToHaveTextAsync("Picked up. Arrow keys move it, Enter puts it down, Escape leaves it.");
+        await page.Keyboard.PressAsync("ArrowUp");
+        await page.Keyboard.PressAsync("ArrowUp");
+        await page.Keyboard.PressAsync("Shift+ArrowUp");
+        var at = await next.InnerTextAsync();
+        await page.Keyboard.PressAsync("Enter");
+        await Assertions.Expect(measured).Not.ToHaveTextAsync(asMarked, new() { UseInnerText = true });
+        await Assertions.Expect(measured).ToContainTextAsync("mm long");
+        var end = JsonDocument.Parse(await marks.InputValueAsync()).RootElement.GetProperty("canals")[0].GetProperty("trace_px")[1];
+        Assert.Equal(at, $"{Whole(end[0])}, {Whole(end[1])}");
+        var traces = 0;
+        page.Request += (_, request) => traces += request.Url.EndsWith("/trace", StringComparison.Ordinal) ? 1 : 0;
+        await page.Keyboard.PressAsync("Enter");
+        await page.Keyboard.PressAsync("Enter");
+        await Assertions.Expect(next).ToHaveTextAsync("Put down.");
+        Assert.Equal(0, traces);
+        await page.Keyboard.PressAsync("Control+Z");
+        await Assertions.Expect(marks).ToHaveValueAsync(marksBefore);
+        await Assertions.Expect(measured).ToHaveTextAsync(asMarked, new() { UseInnerText = true });
+
         await page.GetByRole(AriaRole.Button, new() { Name = "Branch of D" }).ClickAsync();
         await Assertions.Expect(next).ToHaveTextAsync("Click where D2 leaves D.");
         await page.GetByRole(AriaRole.Button, new() { Name = "Undo" }).ClickAsync();
@@ -220,6 +254,8 @@ public sealed class CaseTests(Workbench workbench, Chromium chromium, ITestOutpu
         await bench.ClickFilm(films, new PixelPoint(489, 811), "film");
         await Assertions.Expect(page.Locator("#measured li")).ToHaveCountAsync(2);
         Assert.Empty(bench.Complaints);
+
+        static string Whole(JsonElement pixels) => Math.Floor(pixels.GetDouble() + 0.5).ToString(CultureInfo.InvariantCulture);
     }
 
     [Theory]

@@ -26,7 +26,7 @@ export function holdOf(history, put, changed, dropped = () => {}) {
       }
       changed();
     },
-    drop: dropped,
+    drop: () => dropped(begun),
     cancel: () => {
       if (begun) {
         history.undo();

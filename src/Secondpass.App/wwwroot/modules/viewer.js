@@ -1,6 +1,6 @@
 /**
  * @typedef {import('./marks.js').Point} Point
- * @typedef {{ move(at: Point): void, drop(moved: boolean): void, cancel(): void }} Hold something that is being moved
+ * @typedef {{ move(at: Point): void, drop(): void, cancel(): void }} Hold something that is being moved
  * @typedef {object} Handlers
  * @property {(at: Point, how: { hard: boolean, reach: number }) => void} mark a click, a tap, or Enter at the crosshair
  * @property {(at: Point, reach: number) => Hold | null} hold what lies under the pointer and can be moved
@@ -384,7 +384,7 @@ export class Viewer {
       if (cancelled) {
         gesture.hold?.cancel();
       } else {
-        gesture.hold?.drop(gesture.moved);
+        gesture.hold?.drop();
       }
     }
   }
@@ -447,7 +447,7 @@ export class Viewer {
    */
   enter(at, hard, reach) {
     if (this.keyHold) {
-      this.keyHold.drop(true);
+      this.keyHold.drop();
       this.keyHold = null;
       this.handlers.say('Put down.');
       return;
