@@ -79,8 +79,7 @@ anew.addEventListener('click', () => change((now) => {
   now.number = null;
 }));
 document.addEventListener('keydown', (event) => {
-  const typing = event.target instanceof HTMLElement && event.target.matches('input[type=text]');
-  const step = stepOf(event, typing);
+  const step = stepOf(event);
   if (step) {
     takeBack(step);
   }

@@ -54,8 +54,7 @@ originalByKey([area]);
 
 undo.addEventListener('click', () => takeBack());
 document.addEventListener('keydown', (event) => {
-  const typing = event.target instanceof HTMLElement && event.target.matches('input[type=text]');
-  const step = stepOf(event, typing);
+  const step = stepOf(event);
   if (step) {
     takeBack(step);
   } else if (event.key === 'Escape' && trunkOfBranch !== null) {

@@ -1300,12 +1300,10 @@ function step(way) {
 }
 
 document.addEventListener('keydown', (event) => {
-  const typing = event.target instanceof HTMLElement && event.target.matches('input[type=text], select, textarea');
-  const key = event.key.toLowerCase();
-  const asked = stepOf(event, typing);
+  const asked = stepOf(event);
   if (asked) {
     step(asked);
-  } else if (key === 'escape' && mode !== 'canals') {
+  } else if (event.key === 'Escape' && mode !== 'canals') {
     setMode('canals');
   }
 });

@@ -41,6 +41,13 @@ export function setText(element, text) {
 }
 
 /**
+ * Whether a field takes the keys itself, so that none of the page's own keys acts.
+ * @param {KeyboardEvent} event
+ */
+export const isTyping = ({ target }) =>
+  target instanceof HTMLElement && target.matches('input:not([type=range], [type=radio], [type=checkbox], [type=file]), select, textarea');
+
+/**
  * Gives a list of choices to a select, only where they change.
  * @param {HTMLSelectElement} select
  * @param {string[]} values

@@ -1,5 +1,5 @@
 import { readPixels } from './api.js';
-import { part, setText } from './dom.js';
+import { isTyping, part, setText } from './dom.js';
 import { adjusted, firstLook, render } from './film.js';
 import { readSetting } from './local.js';
 import { LookingAids } from './looking-aids.js';
@@ -252,8 +252,7 @@ export function originalByKey(areas) {
   /** @param {boolean} on */
   const show = (on) => areas.forEach((area) => area.showOriginal(on));
   document.addEventListener('keydown', (event) => {
-    const typing = event.target instanceof HTMLElement && event.target.matches('input:not([type=range], [type=radio], [type=checkbox], [type=file]), select, textarea');
-    if (event.key.toLowerCase() === 'o' && !typing && !event.ctrlKey && !event.metaKey && !event.altKey && readSetting('single-keys') !== 'off') {
+    if (event.key.toLowerCase() === 'o' && !isTyping(event) && !event.ctrlKey && !event.metaKey && !event.altKey && readSetting('single-keys') !== 'off') {
       show(true);
     }
   });

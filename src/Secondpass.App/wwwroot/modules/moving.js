@@ -1,3 +1,5 @@
+import { isTyping } from './dom.js';
+
 /**
  * @typedef {import('./marks.js').Point} Point
  * @typedef {import('./viewer.js').Hold} Hold
@@ -72,12 +74,11 @@ export function removePoint(history, at, reach, changed) {
 
 /**
  * @param {KeyboardEvent} event
- * @param {boolean} typing whether a field takes the keys itself
  * @returns {'undo' | 'redo' | null} what the keys ask for; the browser's own undo is kept from it
  */
-export function stepOf(event, typing) {
+export function stepOf(event) {
   const key = event.key.toLowerCase();
-  if (!(event.ctrlKey || event.metaKey) || typing || (key !== 'z' && key !== 'y')) {
+  if (!(event.ctrlKey || event.metaKey) || isTyping(event) || (key !== 'z' && key !== 'y')) {
     return null;
   }
   event.preventDefault();
