@@ -142,6 +142,44 @@ public sealed class WalkTests(Workbench workbench, Chromium chromium)
         Assert.Empty(bench.Complaints);
     }
 
+    // Each answer takes 0.3 s, ten times as long as a mark stays in one place.
+    [Fact]
+    public async Task The_path_follows_a_mark_that_is_dragged_however_long_answers_take()
+    {
+        await using var bench = await Bench.Open(workbench, chromium);
+        var (page, films) = (bench.Page, FilmFiles.ThreeCanals);
+        await bench.DropBoth(films);
+        await bench.SayFillingOut();
+        var (orifice, end) = films.Canals[2];
+        await bench.ClickFilm(films, orifice);
+        await bench.ClickFilm(films, end);
+        await bench.AllTraced(1);
+        var answers = 0;
+        await page.RouteAsync("**/trace", async route =>
+        {
+            await Task.Delay(300);
+            await route.ContinueAsync();
+        });
+        page.Response += (_, response) => answers += response.Url.EndsWith("/trace", StringComparison.Ordinal) ? 1 : 0;
+
+        var canvas = (await page.Locator("#before canvas").BoundingBoxAsync())!;
+        var (x, y) = await bench.OnCanvas(films, end);
+        await page.Mouse.MoveAsync(canvas.X + x, canvas.Y + y);
+        await page.Mouse.DownAsync();
+        for (var step = 1; step <= 80; step++)
+        {
+            await page.Mouse.MoveAsync(canvas.X + x + (step / 8f), canvas.Y + y);
+            await Task.Delay(30, TestContext.Current.CancellationToken);
+        }
+
+        var whileDragged = answers;
+        await page.Mouse.UpAsync();
+
+        Assert.True(whileDragged >= 3, $"{whileDragged} answers while the mark was dragged");
+        await bench.AllTraced(1);
+        Assert.Empty(bench.Complaints);
+    }
+
     [Fact]
     public async Task The_whole_walk_goes_by_keyboard()
     {

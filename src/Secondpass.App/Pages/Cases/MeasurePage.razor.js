@@ -234,7 +234,7 @@ async function traceTrunk(trunk) {
   const from = marksOf(trunk);
   try {
     const beside = history.now.canals.filter((other) => other.key !== trunk.key && traced.has(other.key));
-    const { branches: found } = await trace(film, toCanalDocument(trunk), { scale: millimetres(), known_length: known }, new AbortController().signal, beside.map((other) => toCanalDocument(other)));
+    const { branches: found } = await trace(film, toCanalDocument(trunk), { scale: millimetres(), known_length: known }, beside.map((other) => toCanalDocument(other)));
     for (const canal of [trunk, ...beside]) {
       const own = allBranches([canal]).map((branch) => branch.name);
       traced.set(canal.key, found.filter((branch) => own.includes(branch.name)));

@@ -18,7 +18,7 @@ import { showResult } from '/modules/result-view.js';
  * @typedef {import('/modules/marks.js').Canal} Canal
  * @typedef {import('/modules/viewer.js').Hold} Hold
  * @typedef {'before' | 'after'} Side
- * @typedef {{ asked: string, branches: api.TracedBranch[], refusal: api.Refusal | null, stop: AbortController | null, timer: number }} Traced
+ * @typedef {{ asked: string, newest: Canal, waiting: boolean, branches: api.TracedBranch[], refusal: api.Refusal | null }} Traced
  */
 
 /** The case whose films are compared; empty for none. */
@@ -626,9 +626,8 @@ function changed() {
     refused = null;
   }
   const keys = new Set(history.now.canals.map((canal) => canal.key));
-  for (const [key, one] of traced) {
+  for (const key of [...traced.keys()]) {
     if (!keys.has(key)) {
-      one.stop?.abort();
       traced.delete(key);
     }
   }
@@ -663,37 +662,49 @@ function withoutState(canal) {
   return { ...canal, after_state: null, branches: canal.branches?.map(withoutState) ?? null };
 }
 
-/** @param {Canal} trunk */
+/**
+ * Traces a canal as it is marked now. One answer at a time is waited for and shown, so that the path follows a mark that is being dragged
+ * however long answers take; the newest marks are asked for after it.
+ * @param {Canal} trunk
+ */
 function traceSoon(trunk) {
-  const id = before.film?.shown.id;
-  const key = traceKey(trunk);
-  const one = traced.get(trunk.key) ?? { asked: '', branches: [], refusal: null, stop: null, timer: 0 };
+  const one = traced.get(trunk.key) ?? { asked: '', newest: trunk, waiting: false, branches: [], refusal: null };
   traced.set(trunk.key, one);
-  if (!id || one.asked === key) {
+  one.newest = trunk;
+  if (!one.waiting && before.film && one.asked !== traceKey(trunk)) {
+    one.waiting = true;
+    window.setTimeout(() => void traceNewest(one), traceDelay);
+  }
+}
+
+/** @param {Traced} one */
+async function traceNewest(one) {
+  const trunk = one.newest;
+  const key = traceKey(trunk);
+  const isWanted = () => traced.get(trunk.key) === one;
+  if (!before.film || !isWanted()) {
+    one.waiting = false;
     return;
   }
-  one.stop?.abort();
-  window.clearTimeout(one.timer);
-  const stop = new AbortController();
-  one.stop = stop;
-  const scale = asScale(history.now.scale);
-  one.timer = window.setTimeout(async () => {
-    try {
-      const answer = await api.trace(id, withoutState(toCanalDocument(trunk)), scale, stop.signal);
-      if (!stop.signal.aborted) {
-        Object.assign(one, { asked: key, branches: answer.branches, refusal: null });
-        if (refused?.of === 'trace') {
-          refused = null;
-        }
-      }
-    } catch (failure) {
-      if (!stop.signal.aborted && !api.isOvertaken(failure)) {
-        Object.assign(one, { asked: key, branches: [], refusal: failure instanceof api.Refused ? failure.refusal : null });
-        fail(failure, 'trace');
+  try {
+    const { branches } = await api.trace(before.film.shown.id, withoutState(toCanalDocument(trunk)), asScale(history.now.scale));
+    if (isWanted()) {
+      Object.assign(one, { asked: key, branches, refusal: null });
+      if (refused?.of === 'trace') {
+        refused = null;
       }
     }
+  } catch (failure) {
+    if (isWanted() && traceKey(one.newest) === key) {
+      Object.assign(one, { asked: key, branches: [], refusal: failure instanceof api.Refused ? failure.refusal : null });
+      fail(failure, 'trace');
+    }
+  }
+  one.waiting = false;
+  if (isWanted()) {
+    traceSoon(one.newest);
     update();
-  }, traceDelay);
+  }
 }
 
 /** What a comparison is computed from, as a text that tells whether something changed. */

@@ -105,11 +105,10 @@ export const throwFilmAway = (id) => ask(`/api/films/${id}`, { method: 'DELETE' 
  * @param {string} id
  * @param {import('./marks.js').CanalDocument} clicks
  * @param {{ scale: number | null, known_length: import('./marks.js').KnownLengthDocument | null }} scale mm per pixel, or an object of known length
- * @param {AbortSignal} signal
  * @param {unknown[]} [beside] the film's other canals: measured with it, for fillings can lie over each other
  * @returns {Promise<{ branches: TracedBranch[] }>} the branches of all of them
  */
-export const trace = (id, clicks, scale, signal, beside = []) => send(`/api/films/${id}/trace`, { clicks, ...scale, beside }, signal);
+export const trace = (id, clicks, scale, beside = []) => send(`/api/films/${id}/trace`, { clicks, ...scale, beside });
 
 /**
  * Measures what was drawn on a film of a case.
