@@ -153,6 +153,16 @@ public sealed class DrawTests(Workbench workbench, Chromium chromium)
         await Assertions.Expect(page.Locator("#drawing")).Not.ToHaveValueAsync(before);
         Assert.Equal(1, Last(await page.Locator("#drawing").InputValueAsync()) - Last(before), 1e-6);
 
+        // Undo while a mark is held takes back that move alone, and lets it go.
+        before = await page.Locator("#drawing").InputValueAsync();
+        await page.Keyboard.PressAsync("Enter");
+        await page.Keyboard.PressAsync("Shift+ArrowDown");
+        await Assertions.Expect(page.Locator("#drawing")).Not.ToHaveValueAsync(before);
+        await page.Keyboard.PressAsync("Control+Z");
+        await Assertions.Expect(page.Locator("#drawing")).ToHaveValueAsync(before);
+        await page.Keyboard.PressAsync("ArrowDown");
+        await Assertions.Expect(page.Locator("#drawing")).ToHaveValueAsync(before);
+
         await page.GetByRole(AriaRole.Radio, new() { Name = "Lesion", Exact = true }).CheckAsync();
         foreach (var at in new[] { Off(-100, -100), Off(100, 100), Off(100, -100), Off(-100, 100) })
         {

@@ -400,6 +400,9 @@ export class Viewer {
 
   /** @param {KeyboardEvent} event */
   keyDown(event) {
+    if (this.takesBackHold(event)) {
+      return;
+    }
     if (!this.picture || !this.crosshair || event.ctrlKey || event.metaKey || event.altKey) {
       return;
     }
@@ -418,10 +421,6 @@ export class Viewer {
       this.enter(this.crosshair, event.shiftKey, reach);
     } else if (event.key.toLowerCase() === 'm') {
       this.handlers.mark(this.crosshair, { hard: event.shiftKey, reach });
-    } else if (event.key === 'Escape' && this.keyHold) {
-      this.keyHold.cancel();
-      this.keyHold = null;
-      this.handlers.say('Left where it was.');
     } else if (event.key === 'Delete' || event.key === 'Backspace') {
       this.handlers.remove(this.crosshair, reach);
     } else if (event.key === '+' || event.key === '=') {
@@ -437,6 +436,24 @@ export class Viewer {
       return;
     }
     event.preventDefault();
+  }
+
+  /**
+   * Escape leaves what is held where it was, and so does undo: taken back is the move, not the step before it.
+   * @param {KeyboardEvent} event
+   */
+  takesBackHold(event) {
+    const asked = event.key === 'Escape' || ((event.ctrlKey || event.metaKey) && event.key.toLowerCase() === 'z');
+    if (!asked || !(this.keyHold || this.gesture?.hold)) {
+      return false;
+    }
+    this.keyHold?.cancel();
+    this.keyHold = null;
+    this.endGesture(true);
+    this.handlers.say('Left where it was.');
+    event.preventDefault();
+    event.stopPropagation();
+    return true;
   }
 
   /**
