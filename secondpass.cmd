@@ -44,7 +44,7 @@ set "ready="
 dotnet restore "%root%src\Secondpass.App" --use-current-runtime --artifacts-path "%obj%" -v quiet --nologo --disable-build-servers >>"%log%" 2>&1
 if errorlevel 1 goto :failed
 :publish
-dotnet publish "%root%src\Secondpass.App" --no-restore -c Release --use-current-runtime --self-contained false -p:UseAppHost=false --artifacts-path "%obj%" %ready% -v quiet --nologo --disable-build-servers -o "%run%\%name%" >>"%log%" 2>&1
+dotnet publish "%root%src\Secondpass.App" --no-restore -c Release --use-current-runtime --self-contained false -p:RunAnalyzers=false -p:UseAppHost=false --artifacts-path "%obj%" %ready% -v quiet --nologo --disable-build-servers -o "%run%\%name%" >>"%log%" 2>&1
 if errorlevel 1 goto :failed
 >"%run%\current-%name%" echo %name%
 move /y "%run%\current-%name%" "%run%\current" >nul
