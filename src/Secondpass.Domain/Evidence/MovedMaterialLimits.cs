@@ -39,6 +39,15 @@ public static class MovedMaterialLimits
         "A piece that is about as deep as it is wide has 0.6; a root's or bone's edge that moved is wide and shallow, and reached 0.45 on simulated films with seeds 3000 to 3078: docs/models/what-is-left.md",
         Standing.OwnChoice);
 
+    /// <summary>The same for a patch in the canal.</summary>
+    public static Sourced<double> LeastDepthInCanal { get; } = new(
+        "The same for a patch in the canal, above or below the old filling",
+        0.42,
+        "–",
+        null,
+        "A piece in the canal is no deeper than the canal and may be long; it reached 0.37 to 0.62 where it is 1.0 × 0.5 mm, other things 0.39, on simulated films with seeds 701 to 779 and 3000 to 3079: docs/models/what-is-left.md",
+        Standing.OwnChoice);
+
     /// <summary>Area from which a piece beyond the end was mostly found.</summary>
     public static Sourced<double> MostlyFound { get; } = new(
         "Projected area of a piece beyond the canal's end of which nine of ten were found on simulated films; in the canal no size was",

@@ -102,7 +102,7 @@ internal static class MovedMaterialFinder
     private static bool Counts(MovedMaterial patch, double millimetresPerPixel) =>
         patch.ThicknessPixels * millimetresPerPixel >= MovedMaterialLimits.LeastThickness.Value
         && patch.AreaSquarePixels * millimetresPerPixel * millimetresPerPixel >= MovedMaterialLimits.LeastArea.Value
-        && patch.ThicknessPixels >= MovedMaterialLimits.LeastDepth.Value * Math.Sqrt(patch.AreaSquarePixels);
+        && patch.ThicknessPixels >= (patch.Where == MovedTo.BeyondEnd ? MovedMaterialLimits.LeastDepth : MovedMaterialLimits.LeastDepthInCanal).Value * Math.Sqrt(patch.AreaSquarePixels);
 
     /// <summary>Where a patch would have been moved to, at each place of the grid; null where it is not looked for.</summary>
     private static MovedTo?[] Wanted(int index, TracedBranch[] branches, RodCourse[] courses, CanalStrips strip, int first, int rows, int reach, double millimetresPerPixel)

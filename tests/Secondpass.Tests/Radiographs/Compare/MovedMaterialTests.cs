@@ -38,6 +38,19 @@ public sealed class MovedMaterialTests
         Assert.Equal(MovedTo.Deeper, moved.Where);
     }
 
+    // Three times as long as the canal is wide: no deeper than it for all its area. Not every one is found (609 isn't); the rates stand in the docs.
+    [Theory]
+    [InlineData(603)]
+    [InlineData(608)]
+    public void Finds_a_long_piece_that_was_pushed_down_the_canal(int seed)
+    {
+        var plug = new MovedPlug("C", 1.6, 1.8, 0.6);
+
+        var moved = Assert.Single(PairOfFilms.Compared(Pair(seed, new ToothOptions { Splits = false, ShortMillimetres = 3.5 }, plug)).Moved);
+
+        Assert.Equal(MovedTo.Deeper, moved.Where);
+    }
+
     [Fact]
     public void Finds_filling_that_was_carried_higher_up_than_the_old_filling_began()
     {
