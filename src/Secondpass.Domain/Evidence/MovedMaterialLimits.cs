@@ -54,7 +54,7 @@ public static class MovedMaterialLimits
         0.4,
         "mm²",
         null,
-        "1.0 × 0.5 mm: 9 of 10; 0.8 × 0.4 mm: 7 of 10; above and below the old filling 2 to 6 of 10 of the largest: docs/models/what-is-left.md",
+        "1.0 × 0.5 mm: 9 of 10; 0.8 × 0.4 mm: 8 of 10; above and below the old filling 3 to 6 of 10 of the two largest: docs/models/what-is-left.md",
         Standing.OwnChoice);
 
     /// <summary>Area that a patch must have.</summary>
