@@ -232,15 +232,20 @@ public sealed class Bench : IAsyncDisposable
         await Page.Locator($"#{side} canvas").ClickAsync(new() { Position = new() { X = x, Y = y } });
     }
 
-    /// <summary>Moves the crosshair of a film by the arrow keys from where it begins, coarsely and then finely, while the whole film is seen.</summary>
-    public async Task MoveCrosshair(FilmFiles films, PixelPoint to, string side = "before")
+    /// <summary>Moves the crosshair of a film by the arrow keys, coarsely and then finely, while the whole film is seen.</summary>
+    /// <param name="films">The films.</param>
+    /// <param name="to">Where to, within half a pixel.</param>
+    /// <param name="side">Which film.</param>
+    /// <param name="from">Where it is; null: where it begins.</param>
+    public async Task MoveCrosshair(FilmFiles films, PixelPoint to, string side = "before", PixelPoint? from = null)
     {
         ArgumentNullException.ThrowIfNull(films);
+        var start = from ?? new PixelPoint(Math.Round(films.Width / 2.0), Math.Round(films.Height / 3.0));
         const double coarse = 12;
         var zoom = ((await OnCanvas(films, new PixelPoint(100, 0), side)).X - (await OnCanvas(films, new PixelPoint(0, 0), side)).X) / 100;
         await Page.Locator($"#{side} canvas").FocusAsync();
-        await Press("ArrowLeft", "ArrowRight", to.X - Math.Round(films.Width / 2.0));
-        await Press("ArrowUp", "ArrowDown", to.Y - Math.Round(films.Height / 3.0));
+        await Press("ArrowLeft", "ArrowRight", to.X - start.X);
+        await Press("ArrowUp", "ArrowDown", to.Y - start.Y);
 
         async Task Press(string back, string forth, double pixels)
         {

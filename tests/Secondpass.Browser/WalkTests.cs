@@ -124,12 +124,8 @@ public sealed class WalkTests(Workbench workbench, Chromium chromium)
     {
         await using var bench = await Bench.Open(workbench, chromium);
         var films = FilmFiles.ThreeCanals;
-        await bench.DropBoth(films);
-        await bench.SayFillingOut();
-        await bench.ClickFilm(films, films.Canals[2].Orifice);
-        await bench.ClickFilm(films, films.Canals[2].End);
-        await bench.AllTraced(1);
-        var middle = films.Canals[2].Orifice.Towards(films.Canals[2].End, 0.6);
+        var (orifice, end) = await OneCanal(bench, films);
+        var middle = orifice.Towards(end, 0.6);
 
         var (x, y) = await bench.OnCanvas(films, middle);
         await bench.Page.Locator("#before canvas").ClickAsync(new() { Position = new() { X = x, Y = y }, Modifiers = [KeyboardModifier.Shift] });
@@ -148,12 +144,7 @@ public sealed class WalkTests(Workbench workbench, Chromium chromium)
     {
         await using var bench = await Bench.Open(workbench, chromium);
         var (page, films) = (bench.Page, FilmFiles.ThreeCanals);
-        await bench.DropBoth(films);
-        await bench.SayFillingOut();
-        var (orifice, end) = films.Canals[2];
-        await bench.ClickFilm(films, orifice);
-        await bench.ClickFilm(films, end);
-        await bench.AllTraced(1);
+        var (orifice, end) = await OneCanal(bench, films);
         var answers = 0;
         await page.RouteAsync("**/trace", async route =>
         {
@@ -190,14 +181,11 @@ public sealed class WalkTests(Workbench workbench, Chromium chromium)
         await bench.Page.Keyboard.PressAsync("Enter");
         await Expect(bench.Page.Locator("#before canvas")).ToBeFocusedAsync();
 
-        var at = (X: Math.Round(films.Width / 2.0, MidpointRounding.AwayFromZero), Y: Math.Round(films.Height / 3.0, MidpointRounding.AwayFromZero));
-        foreach (var place in new[] { films.Canals[2].Orifice, films.Canals[2].End })
-        {
-            await Steps(place.X - at.X, "ArrowRight", "ArrowLeft");
-            await Steps(place.Y - at.Y, "ArrowDown", "ArrowUp");
-            at = (at.X + Math.Round(place.X - at.X, MidpointRounding.AwayFromZero), at.Y + Math.Round(place.Y - at.Y, MidpointRounding.AwayFromZero));
-            await bench.Page.Keyboard.PressAsync("Enter");
-        }
+        var (orifice, end) = films.Canals[2];
+        await bench.MoveCrosshair(films, orifice);
+        await bench.Page.Keyboard.PressAsync("Enter");
+        await bench.MoveCrosshair(films, end, from: orifice);
+        await bench.Page.Keyboard.PressAsync("Enter");
 
         await bench.AllTraced(1);
         await bench.Page.GetByRole(AriaRole.Button, new() { Name = "Show what is left" }).FocusAsync();
@@ -205,14 +193,6 @@ public sealed class WalkTests(Workbench workbench, Chromium chromium)
         await bench.Page.Locator("#result").WaitForAsync();
         await Expect(bench.Page.Locator("#result-title")).ToBeFocusedAsync();
         Assert.Equal(0, await bench.Clicks());
-
-        async Task Steps(double pixels, string forward, string back)
-        {
-            for (var left = Math.Round(Math.Abs(pixels), MidpointRounding.AwayFromZero); left > 0; left--)
-            {
-                await bench.Page.Keyboard.PressAsync("Shift+" + (pixels > 0 ? forward : back));
-            }
-        }
     }
 
     [Fact]
@@ -378,11 +358,7 @@ public sealed class WalkTests(Workbench workbench, Chromium chromium)
     {
         await using var bench = await Bench.Open(workbench, chromium);
         var films = FilmFiles.ThreeCanals;
-        await bench.DropBoth(films);
-        await bench.SayFillingOut();
-        await bench.ClickFilm(films, films.Canals[2].Orifice);
-        await bench.ClickFilm(films, films.Canals[2].End);
-        await bench.AllTraced(1);
+        await OneCanal(bench, films);
 
         await bench.Page.GetByText("The films don't find each other?").ClickAsync();
         await bench.Page.GetByRole(AriaRole.Button, new() { Name = "Mark points on both films" }).ClickAsync();
@@ -405,12 +381,7 @@ public sealed class WalkTests(Workbench workbench, Chromium chromium)
     {
         await using var bench = await Bench.Open(workbench, chromium);
         var films = FilmFiles.ThreeCanals;
-        await bench.DropBoth(films);
-        await bench.SayFillingOut();
-        var (orifice, end) = films.Canals[2];
-        await bench.ClickFilm(films, orifice);
-        await bench.ClickFilm(films, end);
-        await bench.AllTraced(1);
+        var (orifice, end) = await OneCanal(bench, films);
 
         await bench.Page.GetByRole(AriaRole.Button, new() { Name = "Mark a branch of Canal 1" }).ClickAsync();
         await Expect(bench.Page.Locator("#step")).ToHaveTextAsync("Click where the branch leaves Canal 1.");
@@ -456,6 +427,17 @@ public sealed class WalkTests(Workbench workbench, Chromium chromium)
         await bench.Picture("walk-example");
         await bench.Page.Locator("#strips").ScrollIntoViewIfNeededAsync();
         await bench.Picture("walk-example-strips");
+    }
+
+    /// <summary>Both films on the page, filling said to be out, and one canal traced by two clicks.</summary>
+    private static async Task<(PixelPoint Orifice, PixelPoint End)> OneCanal(Bench bench, FilmFiles films)
+    {
+        await bench.DropBoth(films);
+        await bench.SayFillingOut();
+        await bench.ClickFilm(films, films.Canals[2].Orifice);
+        await bench.ClickFilm(films, films.Canals[2].End);
+        await bench.AllTraced(1);
+        return films.Canals[2];
     }
 
     private static string Words(double percent) => percent switch

@@ -147,7 +147,7 @@ internal static class OwnWay
     {
         var (first, last) = (Array.FindIndex(rods.Filled, filled => filled), Array.FindLastIndex(rods.Filled, filled => filled));
         double[] weights = [.. Enumerable.Range(first, last - first + 1).Select(i => rods.Filled[i] ? 1.0 : 0)];
-        var middles = Enumerable.Range(first, last - first + 1).Select(i => Middle(path, rods, i)).ToArray();
+        var middles = Enumerable.Range(first, last - first + 1).Select(i => rods.MiddleOn(path, i)).ToArray();
         var x = Penalised.Smooth([.. middles.Select(at => at.X)], weights, CourseStiffness);
         var y = Penalised.Smooth([.. middles.Select(at => at.Y)], weights, CourseStiffness);
         var seen = new CanalPath([.. x.Zip(y, (across, down) => new PixelPoint(across, down))]);
@@ -165,7 +165,7 @@ internal static class OwnWay
         var rods = other.Rods[0];
         for (var i = 0; i < rods.Filled.Length; i++)
         {
-            var middle = Middle(other.Branch.Path, rods, i);
+            var middle = rods.MiddleOn(other.Branch.Path, i);
             var along = other.Branch.Path.DirectionAt(rods.LevelsPixels[i], 6);
             var left = new PixelPoint(along.Y, -along.X);
             var there = path.At(FillingOverlap.NearestTo(path, middle).Level) - middle;
@@ -204,18 +204,12 @@ internal static class OwnWay
             }
 
             filled++;
-            var (level, offset) = Aside(other.Branch.Path, Middle(own.Branch.Path, rods, i));
+            var (level, offset) = Aside(other.Branch.Path, rods.MiddleOn(own.Branch.Path, i));
             var there = other.Rods[0].IndexAt(level);
             same += other.Rods[0].Filled[there] && Math.Abs(offset - other.Rods[0].Rods[there].CentrePixels) < SamePixels ? 1 : 0;
         }
 
         return filled > 0 && same >= LeastSameShare * filled;
-    }
-
-    private static PixelPoint Middle(CanalPath path, RodProfile rods, int index)
-    {
-        var along = path.DirectionAt(rods.LevelsPixels[index], 6);
-        return path.At(rods.LevelsPixels[index]) + (new PixelPoint(along.Y, -along.X) * rods.Rods[index].CentrePixels);
     }
 
     /// <summary>The level of a path nearest to a place, and how far the place lies to the left of the way there, in pixels.</summary>

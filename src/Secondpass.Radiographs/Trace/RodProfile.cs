@@ -82,13 +82,8 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
             }
         }
 
-        return new RodProfile(levels, fitted, FindFilled(fitted, levels, blur, Crosses), blur);
-
-        bool Crosses(int i)
-        {
-            var along = path.DirectionAt(levels[i], 6);
-            return CrossingLine.Passes(image, path, path.At(levels[i]) + (new PixelPoint(along.Y, -along.X) * fitted[i].CentrePixels), fitted[i].RadiusPixels);
-        }
+        var profile = new RodProfile(levels, fitted, [], blur);
+        return profile with { Filled = FindFilled(fitted, levels, blur, i => CrossingLine.Passes(image, path, profile.MiddleOn(path, i), fitted[i].RadiusPixels)) };
     }
 
     private static RodFit[] WithBlur(double[][] profiles, RodFit[] first, double blur, double greatestRadius)
@@ -137,6 +132,15 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
     /// <param name="level">Pixels from the orifice.</param>
     public int IndexAt(double level) =>
         Math.Clamp((int)Math.Round(level / (LevelsPixels[1] - LevelsPixels[0]), MidpointRounding.AwayFromZero), 0, Rods.Length - 1);
+
+    /// <summary>The place of a rod's axis on the film.</summary>
+    /// <param name="path">The path that the rods lie along.</param>
+    /// <param name="index">The level's index.</param>
+    public PixelPoint MiddleOn(CanalPath path, int index)
+    {
+        var along = path.DirectionAt(LevelsPixels[index], 6);
+        return path.At(LevelsPixels[index]) + (new PixelPoint(along.Y, -along.X) * Rods[index].CentrePixels);
+    }
 
     /// <summary>The same rods, some of them taken for another canal's.</summary>
     /// <param name="own">Whether the rod at a level is this canal's own.</param>
