@@ -1,5 +1,4 @@
 using Deque.AxeCore.Commons;
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 
 namespace Secondpass.Browser;
@@ -10,20 +9,33 @@ internal static class Looks
     /// <summary>Whether this is a long run.</summary>
     public static bool IsLong { get; } = Environment.GetEnvironmentVariable("SECONDPASS_LONG") is not null;
 
+    private static readonly string Axe = $"() => {{ {new BundledAxeScriptProvider().GetScript()} }}";
+
     /// <summary>Breaches of WCAG 2.2 A and AA by axe-core, the rule set of Deque Systems (MPL 2.0), and targets, widths and texts that don't fit.</summary>
     /// <param name="page">The page.</param>
     /// <param name="state">What it shows, for the messages.</param>
     public static async Task<IReadOnlyList<string>> Faults(this IPage page, string state)
     {
-        var found = await page.RunAxe(new AxeRunOptions
+        // It is put into the page once, and only what it found fault with comes back: Deque's own wrapper sends it anew for each look, and
+        // everything that passed to a second window and back. Nor does it look into a frame that it isn't put into: there are none.
+        Assert.Single(page.Frames);
+        if (!await page.EvaluateAsync<bool>("() => 'axe' in window"))
         {
-            RunOnly = new RunOnlyOptions { Type = "tag", Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] },
-        });
-        return
-        [
-            .. found.Violations.Select(one => $"{state}: {one.Id}: {one.Help} {string.Join(" | ", one.Nodes.Select(node => node.Html))}"),
-            .. await page.Misfits(state),
-        ];
+            await page.EvaluateAsync(Axe);
+        }
+
+        var breaches = await page.EvaluateAsync<string[]>(
+            """
+            async (state) => {
+              const { violations } = await axe.run({
+                runOnly: { type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] },
+                resultTypes: ['violations'],
+              });
+              return violations.map(({ id, help, nodes }) => `${state}: ${id}: ${help} ${nodes.map((node) => node.html).join(' | ')}`);
+            }
+            """,
+            state);
+        return [.. breaches, .. await page.Misfits(state)];
     }
 
     /// <summary>Targets too small for a glove, texts cut off, and what sticks out of the window sideways.</summary>

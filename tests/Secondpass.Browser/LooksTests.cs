@@ -129,6 +129,34 @@ public sealed class LooksTests(Workbench workbench, Chromium chromium)
     }
 
     [Fact]
+    public async Task Faults_planted_in_a_page_are_found_and_again_after_it_was_looked_at()
+    {
+        await using var bench = await Bench.Open(workbench, chromium, path: "/settings");
+        Assert.Empty(await bench.Page.Faults("as it is"));
+
+        await bench.Page.EvaluateAsync(
+            """
+            () => {
+              const main = document.querySelector('main');
+              main.append(document.createElement('img'));
+              const pale = document.createElement('p');
+              pale.textContent = 'hardly to be read';
+              pale.style.cssText = 'color: rgb(200 200 200); background: white';
+              main.append(pale);
+              const wide = document.createElement('p');
+              wide.style.width = '3000px';
+              main.append(wide);
+            }
+            """);
+
+        var faults = await bench.Page.Faults("planted");
+        foreach (var fault in new[] { "planted: image-alt: ", "planted: color-contrast: ", "planted: sticks out: " })
+        {
+            Assert.Contains(faults, one => one.StartsWith(fault, StringComparison.Ordinal));
+        }
+    }
+
+    [Fact]
     public async Task No_inline_script_or_style_is_let_in()
     {
         await using var bench = await Bench.Open(workbench, chromium);
