@@ -65,7 +65,7 @@ public sealed class LooksTests(Workbench workbench, Chromium chromium)
     [MemberData(nameof(SizesAndThemes))]
     public async Task The_notice_at_the_first_start_is_accessible_and_nothing_else_is_shown_before_it_is_accepted(int width, int height, ColorScheme theme)
     {
-        await using var fresh = new Workbench();
+        await using var fresh = new Workbench { HasClinic = false };
         await fresh.InitializeAsync();
         await using var profile = await chromium.Profile(new BrowserNewContextOptions
         {

@@ -17,8 +17,11 @@ public sealed class Workbench : IAsyncLifetime
     /// <summary>The time zone in which it runs; null for this computer's.</summary>
     public string? TimeZone { get; init; }
 
-    /// <summary>The address of the database that its store is in; null for one in its data folder, with the invented clinic.</summary>
+    /// <summary>The address of the database that its store is in; null for one in its data folder.</summary>
     public string? Store { get; init; }
+
+    /// <summary>Whether a store in its data folder is filled with the invented clinic, which takes seconds of both cores.</summary>
+    public bool HasClinic { get; init; } = true;
 
     /// <summary>Where it answers.</summary>
     public Uri Address { get; private set; } = default!;
@@ -52,7 +55,7 @@ public sealed class Workbench : IAsyncLifetime
     /// <inheritdoc/>
     public async ValueTask InitializeAsync()
     {
-        string[] kept = Store is null ? ["--demo"] : ["--store", Store];
+        string[] kept = Store is not null ? ["--store", Store] : HasClinic ? ["--demo"] : [];
         process.StartInfo = Script([.. kept, "--port", "0", "--data", Data]);
         if (TimeZone is not null)
         {
