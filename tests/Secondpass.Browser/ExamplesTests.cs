@@ -4,7 +4,8 @@ using static Microsoft.Playwright.Assertions;
 namespace Secondpass.Browser;
 
 /// <summary>Every invented example is opened, compared and looked at; the pictures stay in artifacts/screenshots.</summary>
-public sealed class ExamplesTests(Workbench workbench, Chromium chromium)
+/// <remarks>In a workbench of its own: starting over removes an example's films from the store, under the hands of any other walk that didn't keep them yet.</remarks>
+public sealed class ExamplesTests(Workbench workbench, Chromium chromium) : IClassFixture<Workbench>
 {
     [Theory]
     [MemberData(nameof(LooksTests.SizesAndThemes), MemberType = typeof(LooksTests))]
