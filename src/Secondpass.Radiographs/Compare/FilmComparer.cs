@@ -66,12 +66,22 @@ public static class FilmComparer
             traced.Add(canal);
         }
 
+        if (!PartedWays.Of(before, request.Canals, traced, (i, avoided) => CanalTracer.TraceUpright(
+            before,
+            request.BeforeScale,
+            request.Canals[i],
+            inverted ? searches[i].Search.Inverted() : searches[i].Search,
+            avoided: avoided)).TryGet(out var parted, out var unparted))
+        {
+            return unparted;
+        }
+
         return Judge(
             request,
             before,
             inverted,
-            [.. traced.SelectMany(canal => canal.Branch.SelfAndBelow())],
-            [.. traced.SelectMany(canal => canal.Rods)]);
+            [.. parted.SelectMany(canal => canal.Branch.SelfAndBelow())],
+            [.. parted.SelectMany(canal => canal.Rods)]);
     }
 
     private static Refusal? CheckMarks(ComparisonRequest request)

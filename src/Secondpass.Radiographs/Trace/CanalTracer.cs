@@ -76,6 +76,21 @@ public static class CanalTracer
             traced.Add(canal);
         }
 
+        if (traced.All(each => each.IsBright == traced[0].IsBright))
+        {
+            var isBright = traced[0].IsBright;
+            if (!PartedWays.Of(
+                shown.With(isBright),
+                canals,
+                [.. traced.Select(each => each.Canal)],
+                (i, avoided) => TraceUpright(shown.With(isBright), scale, canals[i], PathSearch.Around(shown.With(isBright), canals[i].Pins), avoided: avoided)).TryGet(out var parted, out var unparted))
+            {
+                return unparted;
+            }
+
+            traced = [.. parted.Select(canal => new TracedAlone(isBright, canal))];
+        }
+
         for (var i = 0; i < traced.Count; i++)
         {
             var whose = traced[i].Canal.Branch.IsThroughMarks
@@ -174,8 +189,20 @@ public static class CanalTracer
     }
 
     /// <summary>Traces on an image whose filling is known to be brighter than dentine. The marks have been checked.</summary>
-    internal static Answer<TracedWithRods> TraceUpright(GreyImage image, Calibration? scale, CanalClicks clicks, PathSearch search, TracedWithRods? beside = null) =>
-        Branch(image, scale, clicks, search, parent: null, beside);
+    /// <param name="image">The image.</param>
+    /// <param name="scale">As in <see cref="Trace"/>.</param>
+    /// <param name="clicks">As there.</param>
+    /// <param name="search">The search between the trunk's marks.</param>
+    /// <param name="beside">The canal along whose filling this one was traced although its marks lie beside it; null for none.</param>
+    /// <param name="avoided">Where the way must not run; null for nowhere.</param>
+    internal static Answer<TracedWithRods> TraceUpright(
+        GreyImage image,
+        Calibration? scale,
+        CanalClicks clicks,
+        PathSearch search,
+        TracedWithRods? beside = null,
+        IReadOnlyList<PathSearch.Detour>? avoided = null) =>
+        Branch(image, scale, clicks, search, parent: null, beside, avoided ?? []);
 
     /// <summary>A traced branch with those below it, and the rods fitted along each: in the order of <see cref="TracedBranch.SelfAndBelow"/>.</summary>
     internal sealed record TracedWithRods(TracedBranch Branch, IReadOnlyList<RodProfile> Rods);
@@ -226,7 +253,14 @@ public static class CanalTracer
         return null;
     }
 
-    private static Answer<TracedWithRods> Branch(GreyImage image, Calibration? scale, CanalClicks clicks, PathSearch? search, TracedBranch? parent, TracedWithRods? beside = null)
+    private static Answer<TracedWithRods> Branch(
+        GreyImage image,
+        Calibration? scale,
+        CanalClicks clicks,
+        PathSearch? search,
+        TracedBranch? parent,
+        TracedWithRods? beside,
+        IReadOnlyList<PathSearch.Detour> avoided)
     {
         var pins = clicks.Pins;
         var shared = new List<PixelPoint>();
@@ -250,8 +284,8 @@ public static class CanalTracer
 
         search ??= PathSearch.Around(image, pins, firstIsFixed: parent is not null);
         var places = parent is null && clicks.Branches.Count == 1
-            ? TrunkWay(search, clicks, clicks.Branches[0])
-            : search.AlongBright(Elsewhere(clicks, parent, ownFrom));
+            ? TrunkWay(search, clicks, clicks.Branches[0], avoided)
+            : search.AlongBright([.. Elsewhere(clicks, parent, ownFrom), .. avoided]);
         var hard = pins.Where((pin, index) => index > 0 && index < pins.Count - 1 && pin.Strength == PinStrength.Hard).Select(pin => pin.At);
         var path = BetweenMarks(CentreLine.Refine(image, [.. shared, .. places], [.. hard], ownFrom), parent is null ? pins[0].At : null, pins[^1].At);
         var spacing = scale is null ? LevelSpacingPixelsWithoutScale : LevelSpacingMillimetres / scale.MillimetresPerPixel;
@@ -280,7 +314,7 @@ public static class CanalTracer
         var allRods = new List<RodProfile> { rods };
         foreach (var below in clicks.Branches)
         {
-            if (!Branch(image, scale, below, search: null, traced).TryGet(out var branch, out var refusal))
+            if (!Branch(image, scale, below, search: null, traced, beside: null, avoided).TryGet(out var branch, out var refusal))
             {
                 return refusal;
             }
@@ -331,13 +365,13 @@ public static class CanalTracer
     /// The way of a trunk that divides in two. Alone it may run along its branch's filling and jump over to its own end, so both orders
     /// are tried, each way keeping off the one found first, and the cheaper pair wins.
     /// </summary>
-    private static List<PixelPoint> TrunkWay(PathSearch search, CanalClicks trunk, CanalClicks branch)
+    private static List<PixelPoint> TrunkWay(PathSearch search, CanalClicks trunk, CanalClicks branch, IReadOnlyList<PathSearch.Detour> avoided)
     {
         var ofBranch = search.Between(branch.Pins);
-        var trunkFirst = search.AlongBright(Elsewhere(trunk, null, 0));
-        var branchSecond = ofBranch.AlongBright(BeyondSplit(trunkFirst, branch.Pins[0].At));
-        var branchFirst = ofBranch.AlongBright([new PathSearch.Detour(trunk.Pins[^1].At, AroundEndPixels)]);
-        var trunkSecond = search.AlongBright([.. Elsewhere(trunk, null, 0), .. BeyondSplit(branchFirst, branch.Pins[0].At)]);
+        var trunkFirst = search.AlongBright([.. Elsewhere(trunk, null, 0), .. avoided]);
+        var branchSecond = ofBranch.AlongBright([.. BeyondSplit(trunkFirst, branch.Pins[0].At), .. avoided]);
+        var branchFirst = ofBranch.AlongBright([new PathSearch.Detour(trunk.Pins[^1].At, AroundEndPixels), .. avoided]);
+        var trunkSecond = search.AlongBright([.. Elsewhere(trunk, null, 0), .. BeyondSplit(branchFirst, branch.Pins[0].At), .. avoided]);
         return Cost(trunkSecond, branchFirst) < Cost(trunkFirst, branchSecond) ? trunkSecond : trunkFirst;
 
         double Cost(List<PixelPoint> one, List<PixelPoint> other) => search.CostAlongBright(one) + search.CostAlongBright(other);

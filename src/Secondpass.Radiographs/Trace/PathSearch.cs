@@ -10,10 +10,10 @@ internal sealed class PathSearch
     /// <summary>How far a soft pin and the orifice may be off, in pixels.</summary>
     public const double CapturePixels = 8;
 
-    private const int MarginPixels = 90;
-
     /// <summary>Cost of a pixel without any ridge, relative to one on a full ridge: how long a detour along a filling may be.</summary>
-    private const float FlatCost = 6;
+    public const float FlatCost = 6;
+
+    private const int MarginPixels = 90;
 
     /// <summary>Line strength, relative to a filling's, that bone and noise reach as well: below it there is no line, and the way runs straight.</summary>
     private const float NoLine = 0.22f;

@@ -1,0 +1,48 @@
+using Secondpass.Domain.Anatomy;
+using Secondpass.Domain.Films;
+using Secondpass.Radiographs.Trace;
+
+namespace Secondpass.Tests.Radiographs.Trace;
+
+/// <summary>Canals that run beside each other, each with a filling of its own, on drawn films of known truth.</summary>
+public sealed class PartedWaysTests
+{
+    private static readonly Calibration Scale = Calibration.From(0.03, CalibrationSource.Entered).Value;
+
+    private static readonly CanalPath Long = new([new PixelPoint(230, 40), new PixelPoint(220, 260), new PixelPoint(226, 460)]);
+
+    // A thin filling that ends half way beside a broad, long one: alone, the way of the former ran along the latter and jumped over at both ends.
+    [Theory]
+    [InlineData(26, 200)]
+    [InlineData(34, 240)]
+    [InlineData(42, 300)]
+    public void Each_of_two_canals_keeps_to_its_own_filling(double apart, double shortEnd)
+    {
+        var beside = new CanalPath([new PixelPoint(230 + apart, 40), new PixelPoint(220 + apart, 260), new PixelPoint(226 + apart, 460)]);
+        var film = RodFilm.Draw(480, 520, 100, inverted: false, (Long, level => level is > 10 and < 410 ? 11 : 0), (beside, level => level > 10 && level < shortEnd ? 6 : 0));
+
+        var traced = CanalTracer.TraceAll(film, Scale, [Clicks("P", Long), Clicks("MB", beside)]).Value;
+
+        Assert.InRange(Farthest(traced[0], Long, 400), 0, 6);
+        Assert.InRange(Farthest(traced[1], beside, shortEnd), 0, 6);
+        Assert.InRange(traced[1].Filling.FilledToPixels!.Value.Value, shortEnd - 8, shortEnd + 8);
+    }
+
+    [Fact]
+    public void In_any_order_of_the_canals()
+    {
+        var beside = new CanalPath([new PixelPoint(264, 40), new PixelPoint(254, 260), new PixelPoint(260, 460)]);
+        var film = RodFilm.Draw(480, 520, 100, inverted: false, (Long, level => level is > 10 and < 410 ? 11 : 0), (beside, level => level is > 10 and < 240 ? 6 : 0));
+
+        var one = CanalTracer.TraceAll(film, Scale, [Clicks("P", Long), Clicks("MB", beside)]).Value;
+        var other = CanalTracer.TraceAll(film, Scale, [Clicks("MB", beside), Clicks("P", Long)]).Value;
+
+        Assert.Equal(one[0].Path.Points, other[1].Path.Points);
+        Assert.Equal(one[1].Path.Points, other[0].Path.Points);
+    }
+
+    private static CanalClicks Clicks(string name, CanalPath line) => new(name, [new Pin(line.Points[0], PinStrength.Soft), new Pin(line.Points[^1], PinStrength.Soft)], []);
+
+    private static double Farthest(TracedBranch traced, CanalPath line, double to) =>
+        Enumerable.Range(2, (int)(to / 10) - 2).Max(i => FillingOverlap.NearestTo(line, traced.Path.At(10 * i)).Distance);
+}
