@@ -11,6 +11,12 @@ internal sealed class CanalStrips
     /// <summary>Width of the band beside the filling in which both films are made equal.</summary>
     public const int SideBandPixels = 9;
 
+    /// <summary>Weight of a level on a side that another canal's filling takes up: next to nothing, so that its neighbours decide.</summary>
+    private const double LeastTrust = 0.02;
+
+    /// <summary>Fewer pixels of a band than this say nothing.</summary>
+    private const int LeastOfBand = 2;
+
     /// <summary>
     /// How strongly a root's dentine can bulge over the middle of a canal: the shadow of a round root of 0.6 mm radius, dentine
     /// being a seventh of gutta-percha's contrast, in pixels of filling per square pixel.
@@ -29,6 +35,7 @@ internal sealed class CanalStrips
         Ground = new float[levels, Columns];
         WhiteBefore = new bool[levels, Columns];
         WhiteAfter = new bool[levels, Columns];
+        OfAnother = new bool[levels, Columns];
         Seen = new bool[levels];
     }
 
@@ -62,6 +69,9 @@ internal sealed class CanalStrips
     /// <summary>Where the film after is.</summary>
     public bool[,] WhiteAfter { get; }
 
+    /// <summary>Where another canal's filling lies.</summary>
+    public bool[,] OfAnother { get; }
+
     /// <summary>Whether the film after shows the level.</summary>
     public bool[] Seen { get; }
 
@@ -79,6 +89,15 @@ internal sealed class CanalStrips
     public int OffsetOf(int column) => Reach - column;
 
     /// <summary>Straightens both films along a branch's own part.</summary>
+    /// <param name="before">Grey values of the film before.</param>
+    /// <param name="after">Of the film after.</param>
+    /// <param name="branch">The branch.</param>
+    /// <param name="rods">Its filling.</param>
+    /// <param name="map">From the film before to the film after.</param>
+    /// <param name="shifts">How much further the branch has moved.</param>
+    /// <param name="grey">From greys after to greys before.</param>
+    /// <param name="curve">From greys before to the straight scale.</param>
+    /// <param name="ofAnother">Whether a place of the film before is covered by another canal's filling.</param>
     public static CanalStrips Make(
         GreyImage before,
         GreyImage after,
@@ -87,13 +106,14 @@ internal sealed class CanalStrips
         PlaneMap map,
         LocalShifts shifts,
         GreyMatch grey,
-        CharacteristicCurve curve)
+        CharacteristicCurve curve,
+        Func<PixelPoint, bool> ofAnother)
     {
         var first = (int)Math.Ceiling(branch.OwnFromPixels);
         var last = (int)Math.Floor(Math.Min(branch.Path.LengthPixels + 60, rods.LastLevel));
         var reach = (int)Math.Ceiling(rods.GreatestReach(first, last) + SideGapPixels(rods.BlurPixels) + (2 * SideBandPixels));
         var strips = new CanalStrips(branch, rods, first, Math.Max(0, last - first + 1), reach);
-        Parallel.For(0, strips.Levels, row => strips.Fill(before, after, map, shifts, grey, curve, row));
+        Parallel.For(0, strips.Levels, row => strips.Fill(before, after, map, shifts, grey, curve, ofAnother, row));
         strips.MatchSides();
         return strips;
     }
@@ -108,7 +128,7 @@ internal sealed class CanalStrips
         return at + (new PixelPoint(along.Y, -along.X) * offset);
     }
 
-    private void Fill(GreyImage before, GreyImage after, PlaneMap map, LocalShifts shifts, GreyMatch grey, CharacteristicCurve curve, int row)
+    private void Fill(GreyImage before, GreyImage after, PlaneMap map, LocalShifts shifts, GreyMatch grey, CharacteristicCurve curve, Func<PixelPoint, bool> ofAnother, int row)
     {
         var shift = shifts.At(Math.Min(FirstLevel + row, Branch.Path.LengthPixels));
         var centre = map.Of(PlaceOf(row, 0) + shift);
@@ -119,6 +139,7 @@ internal sealed class CanalStrips
             var on = map.Of(place + shift);
             var stands = before.CubicAt(place.X, place.Y);
             var left = after.CubicAt(on.X, on.Y);
+            OfAnother[row, column] = ofAnother(place);
             WhiteBefore[row, column] = stands >= before.WhiteFrom;
             WhiteAfter[row, column] = left >= after.WhiteFrom;
             // Both are straightened after they are read between pixels: noise bends with a curve, and so it bends alike on both.
@@ -141,30 +162,38 @@ internal sealed class CanalStrips
             sides[k] = new double[Levels];
         }
 
+        double[][] trust = [new double[Levels], new double[Levels]];
         var bulges = new double[Levels];
+        var bulgeTrust = new double[Levels];
         for (var row = 0; row < Levels; row++)
         {
             var rod = Rods.At(FirstLevel + row);
-            var gap = SideGapPixels(Rods.BlurPixels);
-            (sides[0][row], sides[2][row]) = Band(row, rod.CentrePixels + rod.RadiusPixels + gap, +1);
-            (sides[1][row], sides[3][row]) = Band(row, rod.CentrePixels - rod.RadiusPixels - gap, -1);
-            bulges[row] = Bulge(row, rod.CentrePixels, rod.RadiusPixels + gap, (sides[0][row] + sides[1][row]) / 2);
+            var edge = rod.RadiusPixels + SideGapPixels(Rods.BlurPixels);
+            var left = ReadBand(row, rod.CentrePixels + edge, +1);
+            var right = ReadBand(row, rod.CentrePixels - edge, -1);
+
+            // A side that another canal's filling takes up is taken to be as the other side.
+            (sides[0][row], sides[2][row]) = left.Free > 0 ? (left.Before, left.After) : (right.Before, right.After);
+            (sides[1][row], sides[3][row]) = right.Free > 0 ? (right.Before, right.After) : (left.Before, left.After);
+            trust[0][row] = Math.Max(left.Free, LeastTrust);
+            trust[1][row] = Math.Max(right.Free, LeastTrust);
+            (bulges[row], bulgeTrust[row]) = Bulge(row, rod.CentrePixels, edge, left, right);
         }
 
-        var weights = Enumerable.Repeat(1.0, Levels).ToArray();
         double ground = 0;
         for (var k = 0; k < 4; k++)
         {
+            var weights = trust[k % 2];
             var smooth = Penalised.Smooth(sides[k], weights, 400);
             if (k < 2)
             {
-                ground += sides[k].Zip(smooth, (raw, even) => Math.Pow(raw - even, 2)).Average() / 2;
+                ground += Enumerable.Range(0, Levels).Sum(row => weights[row] * Math.Pow(sides[k][row] - smooth[row], 2)) / weights.Sum() / 2;
             }
 
             sides[k] = smooth;
         }
 
-        bulges = Penalised.Smooth(bulges, weights, 4000);
+        bulges = Penalised.Smooth(bulges, bulgeTrust, 4000);
         GroundDeviation = Math.Sqrt(ground);
         double difference = 0;
         for (var row = 0; row < Levels; row++)
@@ -192,24 +221,30 @@ internal sealed class CanalStrips
     /// How much the ground rises towards the canal, in grey levels per square pixel: read from a nearer and a farther band on
     /// each side; a root is round, so that its dentine is thickest over the canal.
     /// </summary>
-    private double Bulge(int row, double centre, double edge, double near)
+    private (double Bulge, double Trust) Bulge(int row, double centre, double edge, Band left, Band right)
     {
-        var (left, _) = Band(row, centre + edge + SideBandPixels, +1);
-        var (right, _) = Band(row, centre - edge - SideBandPixels, -1);
+        var farLeft = ReadBand(row, centre + edge + SideBandPixels, +1);
+        var farRight = ReadBand(row, centre - edge - SideBandPixels, -1);
+        var free = Math.Min(Math.Min(left.Free, right.Free), Math.Min(farLeft.Free, farRight.Free));
+        if (free <= 0)
+        {
+            return (0, LeastTrust * LeastTrust);
+        }
+
         var nearAt = edge + (SideBandPixels / 2.0);
         var farAt = nearAt + SideBandPixels;
-        var bulge = (near - ((left + right) / 2)) / ((farAt * farAt) - (nearAt * nearAt));
-        return Math.Clamp(bulge, 0, GreatestBulge * Rods.GreyPerPixel);
+        var bulge = (left.Before + right.Before - farLeft.Before - farRight.Before) / 2 / ((farAt * farAt) - (nearAt * nearAt));
+        return (Math.Clamp(bulge, 0, GreatestBulge * Rods.GreyPerPixel), free);
     }
 
-    private (double Before, double After) Band(int row, double edge, int side)
+    private Band ReadBand(int row, double edge, int side)
     {
         double before = 0, after = 0;
         var count = 0;
         for (var k = 0; k < SideBandPixels; k++)
         {
             var column = Reach - (int)Math.Round(edge + (side * k), MidpointRounding.AwayFromZero);
-            if (column >= 0 && column < Columns)
+            if (column >= 0 && column < Columns && !OfAnother[row, column])
             {
                 before += Before[row, column];
                 after += After[row, column];
@@ -217,6 +252,9 @@ internal sealed class CanalStrips
             }
         }
 
-        return (before / Math.Max(1, count), after / Math.Max(1, count));
+        return count < LeastOfBand ? default : new Band(before / count, after / count, count / (double)SideBandPixels);
     }
+
+    /// <summary>Mean greys of a band beside a filling on both films, and the share of it that no other canal's filling covers.</summary>
+    private readonly record struct Band(double Before, double After, double Free);
 }

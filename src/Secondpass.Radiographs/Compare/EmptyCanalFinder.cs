@@ -98,7 +98,7 @@ internal static class EmptyCanalFinder
                 for (var column = 0; column < reader.Columns; column++)
                 {
                     var distance = (int)Math.Floor(Math.Abs(reader.OffsetOf(column) - rod.CentrePixels) - rod.RadiusPixels);
-                    if (distance >= 0 && distance < count)
+                    if (distance >= 0 && distance < count && !reader.OfAnother(row, column))
                     {
                         lost[distance] += reader.Lost(row, column);
                         stood[distance] += reader.Stood(row, column);

@@ -18,6 +18,9 @@ public static class FilmComparer
     /// <summary>The choices of blur are a third apart: two steps softer is another film's blur.</summary>
     private const double SofterThanTheFilm = 1.5;
 
+    /// <summary>With what blur adds, an outline that covers a filling's shadow and leaves what shows between two that lie near each other.</summary>
+    private const double OutlineMarginPixels = -1;
+
     private const double LeastLikeness = 0.38;
     private const double ClearLikeness = 0.52;
     private const double LeastShared = 0.6;
@@ -175,8 +178,15 @@ public static class FilmComparer
         var curve = CharacteristicCurveFinder.Find(before, branches, rods);
         var straight = curve.Of(before);
         var straightGrey = grey.To(curve.Of, curve.SlopeAt(Ranks.Median([.. rods.SelectMany(rod => rod.Rods).Select(rod => rod.Background)])));
-        rods = SideBySide.Each([.. branches.Zip(rods)], each => RodProfile.Along(straight, each.First.Path, RodSpacingPixels, each.Second.BlurPixels));
+        var outlines = FillingMask.Of(before.Width, before.Height, branches, courses, OutlineMarginPixels);
+        rods = SideBySide.Each([.. branches.Zip(rods).Index()], each => RodProfile.Along(
+            straight,
+            each.Item.First.Path,
+            RodSpacingPixels,
+            each.Item.Second.BlurPixels,
+            isOthers: place => outlines.CoveredByOther(place, each.Index)));
         courses = [.. branches.Select((branch, i) => RodCourse.From(rods[i], branch.Filling.FilledToPixels?.Value))];
+        outlines = FillingMask.Of(before.Width, before.Height, branches, courses, OutlineMarginPixels);
         var shifts = LocalShiftFinder.FindTogether(SideBySide.Each([.. branches.Index()], each => (each.Item.Path, (IReadOnlyList<ShiftCurve>)
         [
             .. CanalShiftCurves.Find(straight, after, straightGrey, map, each.Item, courses[each.Index], mask, each.Index),
@@ -185,7 +195,8 @@ public static class FilmComparer
         var strips = new CanalStrips[branches.Length];
         for (var i = 0; i < branches.Length; i++)
         {
-            strips[i] = CanalStrips.Make(before, after, branches[i], courses[i], map, shifts[i], grey, curve);
+            var branch = i;
+            strips[i] = CanalStrips.Make(before, after, branches[i], courses[i], map, shifts[i], grey, curve, place => outlines.CoveredByOther(place, branch));
         }
 
         var judged = new ResidueJudge(request, branches, courses, shifts, strips, match, straightGrey, grey, straight, after, millimetres).Judge(inverted);

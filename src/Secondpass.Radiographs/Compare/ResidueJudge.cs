@@ -78,7 +78,7 @@ internal sealed class ResidueJudge(
                 var rod = strip.Rods.At(strip.FirstLevel + row);
                 for (var column = 0; column < strip.Columns; column += 2)
                 {
-                    if (Math.Abs(strip.OffsetOf(column) - rod.CentrePixels) > rod.RadiusPixels + CanalStrips.SideGapPixels(strip.Rods.BlurPixels))
+                    if (!strip.OfAnother[row, column] && Math.Abs(strip.OffsetOf(column) - rod.CentrePixels) > rod.RadiusPixels + CanalStrips.SideGapPixels(strip.Rods.BlurPixels))
                     {
                         differences.Add(strip.Before[row, column] - strip.After[row, column]);
                     }

@@ -77,6 +77,9 @@ internal sealed class ResidueReader
     /// <summary>Offset in pixels of a column from the path.</summary>
     public int OffsetOf(int column) => strips.OffsetOf(column);
 
+    /// <summary>Whether another canal's filling covers a pixel.</summary>
+    public bool OfAnother(int row, int column) => strips.OfAnother[row, column];
+
     /// <summary>Grey that the film after lost at a pixel.</summary>
     public double Lost(int row, int column) => lost[row, column];
 

@@ -34,6 +34,15 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
     /// <summary>Levels at which a piece of filling after a gap is asked whether it runs along the canal.</summary>
     private const int LevelsOfPiece = 5;
 
+    /// <summary>So near to its path a filling is the canal's own, in pixels.</summary>
+    private const double MiddlePixels = 4;
+
+    /// <summary>How far from the path a rod and the ground beside it reach, in pixels.</summary>
+    private const double NearPixels = 24;
+
+    /// <summary>Pixels within that reach that may be another filling's: with fewer left a rod can't be told from its ground.</summary>
+    private const int MostLeftOut = 19;
+
     private static readonly double[] StartRadiiPixels = [3, 5, 8, 12, 17];
 
     private static readonly double[] BlurChoicesPixels = [0.7, 1.0, 1.4, 1.9, 2.5, 3.2, 4.0];
@@ -45,13 +54,15 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
     /// <param name="blurPixels">Blur of the film; null estimates it.</param>
     /// <param name="greatestRadiusPixels">Radius that no filling exceeds.</param>
     /// <param name="guess">Rods along nearly the same path: their radii are where the search starts; null starts from all sizes.</param>
+    /// <param name="isOthers">Whether another canal's filling covers a place: rods are fitted to the rest; null where none is known.</param>
     public static RodProfile Along(
         GreyImage image,
         CanalPath path,
         double spacingPixels,
         double? blurPixels,
         double greatestRadiusPixels = 24,
-        RodProfile? guess = null)
+        RodProfile? guess = null,
+        Func<PixelPoint, bool>? isOthers = null)
     {
         var count = Math.Max(3, (int)Math.Floor(path.LengthPixels / spacingPixels) + 1);
         var levels = new double[count];
@@ -64,6 +75,11 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
             profiles[i] = new double[(2 * ProfileReachPixels) + 1];
             CrossProfile.Sample(image, path.At(levels[i]), path.DirectionAt(levels[i], 6), 2, profiles[i]);
             LeaveOutWhite(profiles[i], image.WhiteFrom);
+            if (isOthers is not null)
+            {
+                LeaveOutOthers(profiles[i], path.At(levels[i]), path.DirectionAt(levels[i], 6), isOthers);
+            }
+
             rods[i] = guess is null
                 ? FromScratch(profiles[i], firstBlur, greatestRadiusPixels)
                 : RodFit.Find(profiles[i], firstBlur, 0, guess.Nearest(levels[i]).RadiusPixels, SideReachPixels, greatestRadiusPixels);
@@ -125,6 +141,21 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
         for (var i = 0; i < profile.Length; i++)
         {
             profile[i] = profile[i] >= whiteFrom ? double.NaN : profile[i];
+        }
+    }
+
+    /// <summary>Leaves out what another canal's filling covers beside this one's; where that is most of what is near, nothing is left out.</summary>
+    private static void LeaveOutOthers(double[] profile, PixelPoint at, PixelPoint along, Func<PixelPoint, bool> isOthers)
+    {
+        var left = new PixelPoint(along.Y, -along.X);
+        bool IsLeftOut(int i) => Math.Abs(CrossProfile.OffsetOf(i, profile.Length)) > MiddlePixels && isOthers(at + (left * CrossProfile.OffsetOf(i, profile.Length)));
+        int[] leftOut = [.. Enumerable.Range(0, profile.Length).Where(IsLeftOut)];
+        if (leftOut.Count(i => Math.Abs(CrossProfile.OffsetOf(i, profile.Length)) <= NearPixels) <= MostLeftOut)
+        {
+            foreach (var i in leftOut)
+            {
+                profile[i] = double.NaN;
+            }
         }
     }
 
