@@ -121,6 +121,7 @@ public static class Server
         builder.Services.AddSingleton<KeptResults>();
         builder.Services.AddSingleton(new FilmShelf(store));
         builder.Services.AddSingleton(new UndecidedComparisons());
+        builder.Services.AddSingleton<FilmsInUse>();
         builder.Services.AddSingleton<ReceiveFilm>();
         builder.Services.AddSingleton<KeepComparison>();
         builder.Services.AddSingleton<FilmsFolder>();

@@ -12,6 +12,7 @@ namespace Secondpass.Job;
 public sealed class FilmShelf(ClinicStore store, long mostBytes = 256L << 20)
 {
     private readonly LinkedList<Radiograph> newestFirst = [];
+    private readonly Dictionary<string, Lazy<Answer<Radiograph>>> reading = new(StringComparer.Ordinal);
     private readonly Lock changing = new();
 
     /// <summary>Bytes of decoded pixels kept now.</summary>
@@ -30,6 +31,7 @@ public sealed class FilmShelf(ClinicStore store, long mostBytes = 256L << 20)
     /// <returns>The film; or a refusal: not here any more, damaged.</returns>
     public Answer<Radiograph> Find(string sha256)
     {
+        Lazy<Answer<Radiograph>> read;
         lock (changing)
         {
             if (newestFirst.FirstOrDefault(film => film.Sha256 == sha256) is { } found)
@@ -38,20 +40,38 @@ public sealed class FilmShelf(ClinicStore store, long mostBytes = 256L << 20)
                 newestFirst.AddFirst(found);
                 return found;
             }
+
+            // A page asks for a film's picture, its pixels and its facts at once: it is read once for all of them.
+            if (!reading.TryGetValue(sha256, out read!))
+            {
+                read = reading[sha256] = new Lazy<Answer<Radiograph>>(() => Read(sha256));
+            }
         }
 
-        if (!store.ReadFilm(sha256).TryGet(out var bytes, out var missing))
+        try
         {
-            return missing;
-        }
+            var answer = read.Value;
+            lock (changing)
+            {
+                // Not when another put it there already, or it was dropped meanwhile.
+                if (IsReading(sha256, read) && answer.TryGet(out var film, out _))
+                {
+                    Put(film);
+                }
+            }
 
-        if (FilmReader.Read(bytes).TryGet(out var film, out var unreadable))
+            return answer;
+        }
+        finally
         {
-            Put(film);
-            return film;
+            lock (changing)
+            {
+                if (IsReading(sha256, read))
+                {
+                    reading.Remove(sha256);
+                }
+            }
         }
-
-        return unreadable;
     }
 
     /// <summary>Puts a film at hand.</summary>
@@ -74,12 +94,17 @@ public sealed class FilmShelf(ClinicStore store, long mostBytes = 256L << 20)
     {
         lock (changing)
         {
+            reading.Remove(sha256);
             if (newestFirst.FirstOrDefault(film => film.Sha256 == sha256) is { } found)
             {
                 newestFirst.Remove(found);
             }
         }
     }
+
+    private Answer<Radiograph> Read(string sha256) => store.ReadFilm(sha256).TryGet(out var bytes, out var missing) ? FilmReader.Read(bytes) : missing;
+
+    private bool IsReading(string sha256, Lazy<Answer<Radiograph>> read) => ReferenceEquals(reading.GetValueOrDefault(sha256), read);
 
     private static long BytesOf(Radiograph film) => (long)film.Width * film.Height * sizeof(ushort);
 }

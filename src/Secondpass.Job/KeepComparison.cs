@@ -54,9 +54,11 @@ public sealed class KeepComparison(ClinicStore store, UndecidedComparisons undec
         return KeptRecord.Of(record);
     }
 
-    /// <summary>Throws an undecided comparison away, with its films where nothing that was kept needs them.</summary>
+    /// <summary>Throws an undecided comparison away, with its films where nothing that was kept needs them and no other page shows them.</summary>
+    /// <param name="id">The undecided comparison.</param>
+    /// <param name="page">The page that showed it; null where none did.</param>
     /// <returns>Whether it was held.</returns>
-    public bool ThrowAway(string id)
+    public bool ThrowAway(string id, string? page = null)
     {
         if (!undecided.Find(id).TryGet(out var comparison, out _))
         {
@@ -64,8 +66,8 @@ public sealed class KeepComparison(ClinicStore store, UndecidedComparisons undec
         }
 
         undecided.Remove(id);
-        receive.ThrowAway(comparison.Films.Request.Before.Sha256);
-        receive.ThrowAway(comparison.Films.Request.After.Sha256);
+        receive.ThrowAway(comparison.Films.Request.Before.Sha256, page);
+        receive.ThrowAway(comparison.Films.Request.After.Sha256, page);
         return true;
     }
 

@@ -10,7 +10,8 @@ namespace Secondpass.Job;
 
 /// <summary>The results that were kept: found again, read as they were, removed.</summary>
 /// <param name="store">Where they are.</param>
-public sealed class KeptResults(ClinicStore store)
+/// <param name="inUse">Which pages show which films.</param>
+public sealed class KeptResults(ClinicStore store, FilmsInUse inUse)
 {
     /// <summary>All of them, newest first.</summary>
     public IReadOnlyList<KeptRecord> All() => [.. store.KeptComparisons().Select(KeptRecord.Of)];
@@ -31,9 +32,9 @@ public sealed class KeptResults(ClinicStore store)
     /// <returns>The bytes of a PDF file; or a refusal: not kept, gone, damaged.</returns>
     public Answer<byte[]> Sheet(string id) => store.FindComparison(id) is { } kept ? store.ReadSheet(kept) : NotKept;
 
-    /// <summary>Removes one for good, with its sheet, and with its films where nothing else needs them.</summary>
+    /// <summary>Removes one for good, with its sheet, and with its films where nothing else needs them and no page shows them.</summary>
     /// <returns>Whether it was kept; or a refusal: the store can't be written.</returns>
-    public Answer<bool> Remove(string id) => store.RemoveComparison(id);
+    public Answer<bool> Remove(string id) => store.RemoveComparison(id, inUse.Has);
 
     private static Refusal NotKept { get; } = new(
         "comparison_not_here",

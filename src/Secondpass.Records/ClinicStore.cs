@@ -157,13 +157,15 @@ public sealed class ClinicStore : IDisposable
     /// <returns>The bytes, or a refusal: not here, damaged.</returns>
     public Answer<byte[]> ReadFilm(string sha256) => films.Read(sha256);
 
-    /// <summary>Removes a film's bytes, unless a case or a kept comparison needs them.</summary>
+    /// <summary>Removes a film's bytes, unless a case or a kept comparison needs them, or they are in use.</summary>
+    /// <param name="sha256">The film.</param>
+    /// <param name="inUse">Whether a film is in use that may be kept nowhere; null where none is.</param>
     /// <returns>Whether nothing needs it any more.</returns>
-    public bool ThrowAwayFilm(string sha256)
+    public bool ThrowAwayFilm(string sha256, Predicate<string>? inUse = null)
     {
         lock (changing)
         {
-            if (IsNeeded(sha256))
+            if (IsNeeded(sha256) || inUse?.Invoke(sha256) == true)
             {
                 return false;
             }
@@ -241,8 +243,10 @@ public sealed class ClinicStore : IDisposable
     }
 
     /// <summary>Takes a kept comparison off the list, and removes its sheet and those of its films that nothing else needs.</summary>
+    /// <param name="id">The comparison.</param>
+    /// <param name="inUse">As for <see cref="ThrowAwayFilm"/>.</param>
     /// <returns>Whether it was there; or a refusal.</returns>
-    public Answer<bool> RemoveComparison(string id)
+    public Answer<bool> RemoveComparison(string id, Predicate<string>? inUse = null)
     {
         lock (changing)
         {
@@ -257,7 +261,8 @@ public sealed class ClinicStore : IDisposable
                 return refusal;
             }
 
-            RemoveUnneeded([kept.BeforeSha256, kept.AfterSha256, kept.SheetSha256]);
+            string[] held = [kept.BeforeSha256, kept.AfterSha256, kept.SheetSha256];
+            RemoveUnneeded([.. held.Where(sha256 => inUse?.Invoke(sha256) != true)]);
             return true;
         }
     }

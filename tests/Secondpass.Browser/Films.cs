@@ -44,6 +44,9 @@ public sealed record FilmFiles(
     /// <summary>Films of two different teeth.</summary>
     public static FilmFiles TwoTeeth { get; } = Of(PhantomPair.OfTwoTeeth(5, new PairOptions { Kind = ToothKind.LowerMolar }));
 
+    /// <summary>Films that no other test opens, so that no page of one shows them when they are thrown away.</summary>
+    public static FilmFiles ToThrowAway { get; } = Of(PhantomPair.OfTwoTeeth(6, new PairOptions { Kind = ToothKind.LowerMolar }));
+
     /// <summary>A pair of films of the demonstration folder, as they come from a sensor.</summary>
     /// <param name="folder">The folder's name.</param>
     public static FilmFiles Demo(string folder)

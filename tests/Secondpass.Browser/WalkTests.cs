@@ -290,7 +290,7 @@ public sealed class WalkTests(Workbench workbench, Chromium chromium)
     public async Task Thrown_away_films_are_gone_from_the_disk()
     {
         await using var bench = await Bench.Open(workbench, chromium);
-        var films = FilmFiles.TwoTeeth;
+        var films = FilmFiles.ToThrowAway;
         await bench.DropBoth(films);
         Assert.True(workbench.Stores(films.Before) && workbench.Stores(films.After), "dropped films are kept until it is decided");
 
@@ -298,12 +298,26 @@ public sealed class WalkTests(Workbench workbench, Chromium chromium)
 
         await Expect(bench.Page.GetByText("Choose two films")).ToBeVisibleAsync();
         await bench.Page.WaitForFunctionAsync("async () => (await fetch('/what-is-left')).ok");
-        for (var wait = 0; wait < 50 && (workbench.Stores(films.Before) || workbench.Stores(films.After)); wait++)
-        {
-            await Task.Delay(100, TestContext.Current.CancellationToken);
-        }
+        await Until(() => !workbench.Stores(films.Before) && !workbench.Stores(films.After), "thrown away means gone");
+    }
 
-        Assert.False(workbench.Stores(films.Before) || workbench.Stores(films.After), "thrown away means gone");
+    [Fact]
+    public async Task Starting_over_in_one_tab_leaves_the_films_of_another_and_they_go_with_that_one()
+    {
+        await using var one = await Bench.Open(workbench, chromium);
+        await using var other = await Bench.Open(workbench, chromium);
+        var films = FilmFiles.ToThrowAway;
+        await one.DropBoth(films);
+        await other.DropBoth(films);
+        var thrown = 0;
+        one.Page.Response += (_, answer) => Interlocked.Add(ref thrown, answer.Request.Method == "DELETE" ? 1 : 0);
+
+        await one.Page.GetByRole(AriaRole.Button, new() { Name = "Start over with other films" }).ClickAsync();
+        await Until(() => Volatile.Read(ref thrown) == 2, "both films were thrown away in one tab");
+        Assert.True(workbench.Stores(films.Before) && workbench.Stores(films.After), "the other tab shows them");
+
+        await other.Page.GetByRole(AriaRole.Button, new() { Name = "Start over with other films" }).ClickAsync();
+        await Until(() => !workbench.Stores(films.Before) && !workbench.Stores(films.After), "no tab shows them any more");
     }
 
     [Fact]
@@ -446,4 +460,14 @@ public sealed class WalkTests(Workbench workbench, Chromium chromium)
         > 99 and < 100 => "over 99 %",
         _ => Math.Round(percent, MidpointRounding.AwayFromZero).ToString("0", CultureInfo.InvariantCulture) + " %",
     };
+
+    private static async Task Until(Func<bool> holds, string what)
+    {
+        for (var wait = 0; wait < 50 && !holds(); wait++)
+        {
+            await Task.Delay(100, TestContext.Current.CancellationToken);
+        }
+
+        Assert.True(holds(), what);
+    }
 }

@@ -26,9 +26,9 @@ internal static class ComparisonEndpoints
         comparisons.MapGet("/{id}/sheet.pdf", (string id, KeepComparison keep) =>
             Answers.From(keep.Sheet(id), Sheet));
         comparisons.MapPost("/{id}/keep", Keep);
-        comparisons.MapDelete("/{id}", (string id, KeepComparison keep) =>
+        comparisons.MapDelete("/{id}", (string id, HttpRequest request, KeepComparison keep) =>
         {
-            keep.ThrowAway(id);
+            keep.ThrowAway(id, AskingPage.Of(request));
             return Results.NoContent();
         });
 

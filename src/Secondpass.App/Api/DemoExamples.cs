@@ -31,16 +31,19 @@ internal sealed record DemoExamples(IReadOnlyDictionary<string, string> Folders)
     public static string Title(string name) => string.Concat(name[..1].ToUpperInvariant(), name[1..].Replace('-', ' '));
 
     /// <summary>Takes an example's films in, like a user's.</summary>
+    /// <param name="name">Which example.</param>
+    /// <param name="receive">Takes films in.</param>
+    /// <param name="page">The page that shows them from now on; null where none does.</param>
     /// <returns>What the page opens; or a refusal.</returns>
-    public Answer<ReopenedComparison> Open(string name, ReceiveFilm receive)
+    public Answer<ReopenedComparison> Open(string name, ReceiveFilm receive, string? page)
     {
         if (!Folders.TryGetValue(name, out var folder))
         {
             return new Refusal("example_not_here", $"There is no example “{name}”.", "Choose one from the list.");
         }
 
-        return receive.Receive(File.ReadAllBytes(FilmOf(folder, "before")!)).TryGet(out var before, out var refusal)
-            && receive.Receive(File.ReadAllBytes(FilmOf(folder, "after")!)).TryGet(out var after, out refusal)
+        return receive.Receive(File.ReadAllBytes(FilmOf(folder, "before")!), page).TryGet(out var before, out var refusal)
+            && receive.Receive(File.ReadAllBytes(FilmOf(folder, "after")!), page).TryGet(out var after, out refusal)
                 ? new ReopenedComparison(before.Sha256, after.Sha256, JsonSerializer.Deserialize<JsonElement>(File.ReadAllBytes(CaseOf(folder))))
                 : refusal;
     }
@@ -56,6 +59,6 @@ internal static class ExampleEndpoints
 {
     /// <summary>Maps the endpoints below <c>/api/examples</c>.</summary>
     public static void MapExamples(this WebApplication app) =>
-        app.MapPost("/api/examples/{name}", (string name, DemoExamples examples, ReceiveFilm receive) =>
-            Answers.From(examples.Open(name, receive)));
+        app.MapPost("/api/examples/{name}", (string name, HttpRequest request, DemoExamples examples, ReceiveFilm receive) =>
+            Answers.From(examples.Open(name, receive, AskingPage.Of(request))));
 }

@@ -19,13 +19,27 @@ internal static class FilmEndpoints
     {
         var films = app.MapGroup("/api/films");
         films.MapPost("/", Receive);
-        films.MapGet("/{id}", (string id, FilmShelf shelf) => Answers.From(shelf.Find(id), film => Answers.Given(ShownFilm.Of(film))));
+        films.MapGet("/{id}", (string id, HttpRequest request, FilmShelf shelf, FilmsInUse inUse) =>
+        {
+            inUse.Take(id, AskingPage.Of(request));
+            return Answers.From(shelf.Find(id), film => Answers.Given(ShownFilm.Of(film)));
+        });
         films.MapGet("/{id}/pixels", (string id, FilmShelf shelf) => Answers.From(shelf.Find(id), film => Pixels(film.Pixels)));
         films.MapGet("/{id}/picture", (string id, FilmShelf shelf) => Answers.From(shelf.Find(id), film => Results.Bytes(ShownFilm.FirstLook(film), "image/png")));
         films.MapPost("/{id}/trace", Trace);
-        films.MapDelete("/{id}", (string id, ReceiveFilm receive) =>
+        films.MapPut("/{id}/in-use", (string id, HttpRequest request, FilmsInUse inUse) =>
         {
-            receive.ThrowAway(id);
+            inUse.Take(id, AskingPage.Of(request));
+            return Results.NoContent();
+        });
+        films.MapDelete("/{id}/in-use", (string id, HttpRequest request, FilmsInUse inUse) =>
+        {
+            inUse.LetGo(id, AskingPage.Of(request));
+            return Results.NoContent();
+        });
+        films.MapDelete("/{id}", (string id, HttpRequest request, ReceiveFilm receive) =>
+        {
+            receive.ThrowAway(id, AskingPage.Of(request));
             return Results.NoContent();
         });
     }
@@ -48,6 +62,7 @@ internal static class FilmEndpoints
     private static async Task<IResult> Receive(HttpRequest request, ReceiveFilm receive)
     {
         var cancelled = request.HttpContext.RequestAborted;
+        var page = AskingPage.Of(request);
         if (MediaTypeHeaderValue.TryParse(request.ContentType, out var type)
             && type.MediaType.Equals("multipart/form-data", StringComparison.OrdinalIgnoreCase)
             && HeaderUtilities.RemoveQuotes(type.Boundary).Value is { } boundary)
@@ -57,18 +72,18 @@ internal static class FilmEndpoints
             while (await reader.ReadNextSectionAsync(cancelled) is { } section)
             {
                 var name = section.GetContentDispositionHeader()?.FileName.Value ?? string.Empty;
-                answers.Add(ReceivedFilm.Of(name, await ReceiveOne(section.Body, receive, cancelled)));
+                answers.Add(ReceivedFilm.Of(name, await ReceiveOne(section.Body, receive, page, cancelled)));
             }
 
             return Answers.Given(new ReceivedFilms(answers));
         }
 
-        return Answers.From(await ReceiveOne(request.Body, receive, cancelled), film => Answers.Given(ShownFilm.Of(film)));
+        return Answers.From(await ReceiveOne(request.Body, receive, page, cancelled), film => Answers.Given(ShownFilm.Of(film)));
     }
 
-    private static async Task<Answer<Radiograph>> ReceiveOne(Stream body, ReceiveFilm receive, CancellationToken cancelled) =>
+    private static async Task<Answer<Radiograph>> ReceiveOne(Stream body, ReceiveFilm receive, string? page, CancellationToken cancelled) =>
         (await RequestBody.Bytes(body, UploadLimits.LargestFilmBytes, cancelled)).TryGet(out var bytes, out var tooLarge)
-            ? receive.Receive(bytes)
+            ? receive.Receive(bytes, page)
             : tooLarge;
 
     private static async Task<IResult> Trace(string id, HttpRequest request, FilmShelf shelf)

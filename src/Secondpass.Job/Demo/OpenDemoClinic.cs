@@ -25,6 +25,7 @@ public sealed class OpenDemoClinic
     private readonly ClinicStore store;
     private readonly StoryClock clock;
     private readonly FilmShelf shelf;
+    private readonly ReceiveFilm receive;
     private readonly AttachFilm films;
     private readonly KeepInstruments instruments;
     private readonly WriteReply letters;
@@ -37,7 +38,8 @@ public sealed class OpenDemoClinic
         this.store = store;
         this.clock = clock;
         shelf = new FilmShelf(store);
-        films = new AttachFilm(store, new ReceiveFilm(store, shelf), new ReceivePaper(store));
+        receive = new ReceiveFilm(store, shelf, new FilmsInUse(clock));
+        films = new AttachFilm(store, receive, new ReceivePaper(store));
         instruments = new KeepInstruments(store);
         letters = new WriteReply(store, new FilmsOfLetters(shelf, clock), clock);
     }
@@ -253,7 +255,7 @@ public sealed class OpenDemoClinic
             && shelf.Find(Hash(said.After)).TryGet(out var after, out refusal)
             && CaseReader.Read(Encoding.UTF8.GetBytes(marks)).TryGet(out var marked, out refusal)
             && CompareFilms.Compare(before, after, marked).TryGet(out var compared, out refusal)
-            && new KeepComparison(store, undecided, new ReceiveFilm(store, shelf), clock).Keep(undecided.Hold(compared, it.Tooth, marks).Id, said.Label).TryGet(out var kept, out refusal)
+            && new KeepComparison(store, undecided, receive, clock).Keep(undecided.Hold(compared, it.Tooth, marks).Id, said.Label).TryGet(out var kept, out refusal)
                 ? new CompareForCase(store).Attach(it.Id.Value, kept.Id, by)
                 : refusal;
     }

@@ -123,7 +123,7 @@ internal static class Victim
         var by = new Writer("victim", "victim");
         var opened = new CaseOpened(new Patient("1", "Pat Example"), ToothNumber.Parse("16").Value, new Referral(null, null, "pain", null, false, null));
         var id = store.Cases.List() is [var only] ? only.Id : store.Cases.Open(opened, new Author("victim", "victim")).Value.Id;
-        var attach = new AttachNewFilm(store, new ReceiveFilm(store, new FilmShelf(store)), new WatchFolder(store, TimeProvider.System));
+        var attach = new AttachNewFilm(store, new ReceiveFilm(store, new FilmShelf(store), new FilmsInUse(TimeProvider.System)), new WatchFolder(store, TimeProvider.System));
         var import = new ImportFilms(store, attach, new FilmsFolder(store)).Begin(films).Value;
         import.Finished().GetAwaiter().GetResult();
         if (diesAt is { Length: > 0 })

@@ -177,10 +177,106 @@ public sealed class EndpointsTests(RunningWorkbench workbench)
         Assert.Equal(HttpStatusCode.NotFound, (await workbench.Client.GetAsync($"/api/films/{after}", Cancelled)).StatusCode);
     }
 
+    [Fact]
+    public async Task Starting_over_in_one_tab_leaves_the_film_of_another()
+    {
+        const string Films = "lower-premolar-beyond-the-end";
+        using var one = Tab("one");
+        using var other = Tab("other");
+        var thrown = await Compared(one, Films);
+        var (comparison, before, after) = await Compared(other, Films);
+
+        await one.DeleteAsync($"/api/comparisons/{thrown.Id}", Cancelled);
+        await StartOver(one, before, after);
+
+        Assert.Equal(HttpStatusCode.OK, (await other.GetAsync($"/api/films/{before}/pixels", Cancelled)).StatusCode);
+        var kept = Text(await Json(await other.PostAsync($"/api/comparisons/{comparison}/keep", Written(new { label = "still there" }), Cancelled)), "id");
+
+        await other.PostAsync($"/api/kept/{kept}/remove", null, Cancelled);
+        await StartOver(other, before, after);
+        Assert.False(workbench.Store.ReadFilm(before).IsGiven);
+    }
+
+    [Fact]
+    public async Task A_film_goes_when_the_last_tab_that_has_it_open_starts_over()
+    {
+        using var one = Tab("one");
+        using var other = Tab("other");
+        var film = await Opened(one, DemoFilm.Before("lower-molar-dressing"));
+        await Opened(other, DemoFilm.Before("lower-molar-dressing"));
+
+        await StartOver(one, film);
+        await StartOver(one, film);
+        Assert.True(workbench.Store.ReadFilm(film).IsGiven);
+
+        await StartOver(other, film);
+        Assert.False(workbench.Store.ReadFilm(film).IsGiven);
+    }
+
+    [Fact]
+    public async Task A_tab_that_was_closed_keeps_no_film_from_being_thrown_away()
+    {
+        using var closed = Tab("closed");
+        using var other = Tab("other");
+        var film = await Opened(closed, DemoFilm.After("lower-molar-dressing"));
+        await other.GetAsync($"/api/films/{film}", Cancelled);
+
+        await closed.DeleteAsync($"/api/films/{film}/in-use", Cancelled);
+        Assert.True(workbench.Store.ReadFilm(film).IsGiven);
+
+        await StartOver(other, film);
+        Assert.False(workbench.Store.ReadFilm(film).IsGiven);
+    }
+
+    [Fact]
+    public async Task Removing_a_kept_comparison_leaves_the_film_that_a_tab_has_open()
+    {
+        using var one = Tab("one");
+        using var other = Tab("other");
+        var (comparison, before, after) = await Compared(one, "lower-premolar-beyond-the-end");
+        var kept = Text(await Json(await one.PostAsync($"/api/comparisons/{comparison}/keep", Written(new { label = "to be removed" }), Cancelled)), "id");
+        await one.DeleteAsync($"/api/films/{before}/in-use", Cancelled);
+        await one.DeleteAsync($"/api/films/{after}/in-use", Cancelled);
+        await other.PutAsync($"/api/films/{before}/in-use", null, Cancelled);
+
+        await one.PostAsync($"/api/kept/{kept}/remove", null, Cancelled);
+
+        Assert.True(workbench.Store.ReadFilm(before).IsGiven);
+        Assert.False(workbench.Store.ReadFilm(after).IsGiven);
+        await StartOver(other, before);
+    }
+
+    private HttpClient Tab(string name)
+    {
+        var tab = new HttpClient(new SocketsHttpHandler { AllowAutoRedirect = false }) { BaseAddress = workbench.Client.BaseAddress };
+        tab.DefaultRequestHeaders.Add("Secondpass-Page", name);
+        return tab;
+    }
+
+    private static async Task<string> Opened(HttpClient tab, byte[] file) => Text(await Json(await tab.PostAsync("/api/films", Bytes(file), Cancelled)), "id");
+
+    private static async Task<(string Id, string Before, string After)> Compared(HttpClient tab, string films)
+    {
+        var before = await Opened(tab, DemoFilm.Before(films));
+        var after = await Opened(tab, DemoFilm.After(films));
+        var marks = JsonSerializer.Deserialize<JsonElement>(DemoFilm.CaseText(films));
+        return (Text(await Json(await tab.PostAsync("/api/comparisons", Written(new { before, after, @case = marks }), Cancelled)), "id"), before, after);
+    }
+
+    private static async Task StartOver(HttpClient tab, params string[] films)
+    {
+        foreach (var film in films)
+        {
+            await tab.DeleteAsync($"/api/films/{film}", Cancelled);
+        }
+    }
+
     private async Task<JsonElement> Receive(byte[] file) => await Json(await workbench.Client.PostAsync("/api/films", Bytes(file), Cancelled));
 
     private Task<HttpResponseMessage> Post(string path, object body) =>
-        workbench.Client.PostAsync(path, new StringContent(JsonSerializer.Serialize(body), Encoding.UTF8, "application/json"), Cancelled);
+        workbench.Client.PostAsync(path, Written(body), Cancelled);
+
+    private static StringContent Written(object body) => new(JsonSerializer.Serialize(body), Encoding.UTF8, "application/json");
 
     private static ByteArrayContent Bytes(byte[] bytes)
     {

@@ -14,6 +14,7 @@ public sealed class StagesTests : IDisposable
     private readonly SetClock clock = new();
     private readonly ClinicStore store;
     private readonly FilmShelf shelf;
+    private readonly FilmsInUse inUse;
     private readonly ReceiveFilm receive;
     private readonly UndecidedComparisons undecided = new(most: 2);
     private readonly KeepComparison keep;
@@ -22,7 +23,8 @@ public sealed class StagesTests : IDisposable
     {
         store = ClinicStore.Open(folder.Path, clock).Value;
         shelf = new FilmShelf(store, mostBytes: 3_000_000);
-        receive = new ReceiveFilm(store, shelf);
+        inUse = new FilmsInUse(clock);
+        receive = new ReceiveFilm(store, shelf, inUse);
         keep = new KeepComparison(store, undecided, receive, clock);
     }
 
@@ -41,6 +43,25 @@ public sealed class StagesTests : IDisposable
         shelf.Drop(film.Sha256);
 
         Assert.True(shelf.Find(film.Sha256).Value.Pixels.SequenceEqual(film.Pixels));
+    }
+
+    [Fact]
+    public void Reads_a_film_once_for_all_who_ask_for_it_at_the_same_time()
+    {
+        var sha256 = receive.Receive(DemoFilm.Before(DemoFilm.Molar)).Value.Sha256;
+        shelf.Drop(sha256);
+        using var together = new Barrier(4);
+        var found = new Radiograph[4];
+
+        var asking = Enumerable.Range(0, 4).Select(at => new Thread(() =>
+        {
+            together.SignalAndWait();
+            found[at] = shelf.Find(sha256).Value;
+        })).ToArray();
+        Array.ForEach(asking, one => one.Start());
+        Array.ForEach(asking, one => one.Join());
+
+        Assert.All(found, film => Assert.Same(found[0], film));
     }
 
     [Fact]
@@ -70,6 +91,19 @@ public sealed class StagesTests : IDisposable
         receive.ThrowAway(film.Sha256);
 
         Assert.Equal("film_not_here", shelf.Find(film.Sha256).Refusal.Code);
+    }
+
+    [Fact]
+    public void A_page_that_fell_silent_keeps_no_film_from_being_thrown_away()
+    {
+        var film = receive.Receive(DemoFilm.Before(DemoFilm.Incisor), "silent").Value;
+        receive.ThrowAway(film.Sha256, "another");
+        Assert.True(store.ReadFilm(film.Sha256).IsGiven);
+
+        clock.Now += FilmsInUse.SilentFor + TimeSpan.FromSeconds(1);
+        receive.ThrowAway(film.Sha256, "another");
+
+        Assert.False(store.ReadFilm(film.Sha256).IsGiven);
     }
 
     [Fact]
@@ -140,7 +174,7 @@ public sealed class StagesTests : IDisposable
         Assert.Equal(films.Request.Before.Sha256, kept.BeforeSha256);
         Assert.Equal(DemoFilm.CaseText(DemoFilm.Incisor), kept.CaseText);
         Assert.Equal(Encoding.UTF8.GetString(DocumentJson.Write(films.Document)), kept.ResultText + "\n");
-        Assert.Equal("%PDF-"u8.ToArray(), new KeptResults(store).Sheet(kept.Id).Value[..5]);
+        Assert.Equal("%PDF-"u8.ToArray(), new KeptResults(store, inUse).Sheet(kept.Id).Value[..5]);
         Assert.False(undecided.Find("one").IsGiven);
     }
 

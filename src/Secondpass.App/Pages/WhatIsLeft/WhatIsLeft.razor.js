@@ -189,6 +189,7 @@ async function put(side, shown) {
     return;
   }
   await area.load(shown);
+  letGoOf([old]);
   forgetResult();
   if (old) {
     history.change((marks) => {
@@ -206,6 +207,18 @@ async function put(side, shown) {
   changed();
 }
 
+/**
+ * Lets go of films that other films took the place of.
+ * @param {(string | undefined)[]} replaced
+ */
+function letGoOf(replaced) {
+  for (const id of new Set(replaced)) {
+    if (id && id !== before.film?.shown.id && id !== after.film?.shown.id) {
+      api.letGo(id);
+    }
+  }
+}
+
 function swap() {
   const was = { before: before.film, after: after.film };
   before.take(was.after);
@@ -216,7 +229,7 @@ function swap() {
   changed();
 }
 
-/** Forgets films, marks and result; the films are removed unless something kept needs them. */
+/** Forgets films, marks and result; the films are removed unless something kept needs them or another page shows them. */
 async function startOver() {
   const films = [before.film?.shown.id, after.film?.shown.id];
   const open = result && !kept ? result.id : null;
@@ -246,6 +259,7 @@ async function open(reopened) {
   receiving++;
   update();
   try {
+    const replaced = [before.film?.shown.id, after.film?.shown.id];
     const [one, other] = await Promise.all([reopened.before, reopened.after].map((id) => (id ? api.readFilm(id) : null)));
     forgetResult();
     traced.clear();
@@ -255,6 +269,7 @@ async function open(reopened) {
     if (other) {
       await after.load(other);
     }
+    letGoOf(replaced);
     history = new History(fromCaseDocument(reopened.case));
     selected = null;
     changed();

@@ -31,6 +31,15 @@ const noAnswer = {
   remedy: 'See whether it still runs in the window it was started in, then do it again. What you entered is still here.',
 };
 
+/** What this page calls itself, so that no other throws a film away that is shown here. */
+const page = { 'Secondpass-Page': crypto.randomUUID() };
+
+/** How often it is said which films are shown, in milliseconds: well within the silence after which a page counts no more. */
+const sayEvery = 60_000;
+
+/** The films that this page shows or has just asked for. @type {Set<string>} */
+const shown = new Set();
+
 /**
  * @param {string} path
  * @param {RequestInit} [init]
@@ -39,7 +48,7 @@ const noAnswer = {
 async function ask(path, init) {
   let response;
   try {
-    response = await fetch(path, init);
+    response = await fetch(path, { ...init, headers: { ...init?.headers, ...page } });
   } catch (failure) {
     if (failure instanceof DOMException && failure.name === 'AbortError') {
       throw failure;
@@ -83,14 +92,21 @@ export const isOvertaken = (failure) => failure instanceof DOMException && failu
  * @param {Blob} file
  * @returns {Promise<ShownFilm>}
  */
-export const receiveFilm = async (file) =>
-  (await ask('/api/films', { method: 'POST', headers: { 'Content-Type': 'application/octet-stream' }, body: file })).json();
+export async function receiveFilm(file) {
+  /** @type {ShownFilm} */
+  const film = await (await ask('/api/films', { method: 'POST', headers: { 'Content-Type': 'application/octet-stream' }, body: file })).json();
+  shown.add(film.id);
+  return film;
+}
 
 /**
  * @param {string} id
  * @returns {Promise<ShownFilm>}
  */
-export const readFilm = async (id) => (await ask(`/api/films/${id}`)).json();
+export async function readFilm(id) {
+  shown.add(id);
+  return (await ask(`/api/films/${id}`)).json();
+}
 
 /**
  * @param {string} id
@@ -99,7 +115,36 @@ export const readFilm = async (id) => (await ask(`/api/films/${id}`)).json();
 export const readPixels = async (id) => new Uint16Array(await (await ask(`/api/films/${id}/pixels`)).arrayBuffer());
 
 /** @param {string} id */
-export const throwFilmAway = (id) => ask(`/api/films/${id}`, { method: 'DELETE' });
+export function throwFilmAway(id) {
+  shown.delete(id);
+  return ask(`/api/films/${id}`, { method: 'DELETE' });
+}
+
+/**
+ * Says that this page no longer shows a film, which stays for now.
+ * @param {string} id
+ */
+export function letGo(id) {
+  shown.delete(id);
+  tellInUse('DELETE', id);
+}
+
+/**
+ * Unheard, it does no harm: it is said again, or the page falls silent.
+ * @param {'PUT' | 'DELETE'} method
+ * @param {string} id
+ */
+const tellInUse = (method, id) => void ask(`/api/films/${id}/in-use`, { method, keepalive: true }).catch(() => {});
+const tellAll = () => shown.forEach((id) => tellInUse('PUT', id));
+
+window.setInterval(tellAll, sayEvery);
+window.addEventListener('pagehide', () => shown.forEach((id) => tellInUse('DELETE', id)));
+window.addEventListener('pageshow', (event) => {
+  // The browser may show a page again just as it was left.
+  if (event.persisted) {
+    tellAll();
+  }
+});
 
 /**
  * @param {string} id

@@ -18,7 +18,8 @@ internal sealed class CaseDesk : IDisposable
         Shelf = new FilmShelf(Store);
         Habits = new ClinicHabits(Store);
         Papers = new ReceivePaper(Store);
-        Films = new AttachFilm(Store, new ReceiveFilm(Store, Shelf), Papers);
+        var receive = new ReceiveFilm(Store, Shelf, new FilmsInUse(Clock));
+        Films = new AttachFilm(Store, receive, Papers);
         Opening = new OpenCase(Store, Papers, Habits);
         Correcting = new CorrectCase(Store, Habits);
         Assessing = new AssessTooth(Store, Clock);
@@ -27,11 +28,11 @@ internal sealed class CaseDesk : IDisposable
         Lengths = new NoteLength(Store);
         Measuring = new MeasureForCase(Store, Shelf);
         Drawing = new DrawOnFilm(Store, Shelf);
-        Straightening = new StraightenFilm(Store, new ReceiveFilm(Store, Shelf));
+        Straightening = new StraightenFilm(Store, receive);
         Register = new CaseRegister(Store);
         Folders = new FilmsFolder(Store);
         Watched = new WatchFolder(Store, Clock);
-        Incoming = new AttachNewFilm(Store, new ReceiveFilm(Store, Shelf), Watched);
+        Incoming = new AttachNewFilm(Store, receive, Watched);
         Imports = new ImportFilms(Store, Incoming, Folders);
     }
 

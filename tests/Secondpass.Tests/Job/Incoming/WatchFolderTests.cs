@@ -215,7 +215,7 @@ public sealed class WatchFolderTests : IDisposable
         (WatchFolder, AttachNewFilm) Started(ClinicStore store)
         {
             var watched = new WatchFolder(store, clock);
-            return (watched, new AttachNewFilm(store, new(store, new(store)), watched));
+            return (watched, new AttachNewFilm(store, new(store, new(store), new(clock)), watched));
         }
 
         void LookTwice(WatchFolder watched)
