@@ -4,8 +4,7 @@ using static Microsoft.Playwright.Assertions;
 namespace Secondpass.Browser;
 
 /// <summary>Every invented example is opened, compared and looked at; the pictures stay in artifacts/screenshots.</summary>
-/// <remarks>In a workbench of its own: starting over removes an example's films from the store, under the hands of any other walk that didn't keep them yet.</remarks>
-public sealed class ExamplesTests(Workbench workbench, Chromium chromium) : IClassFixture<Workbench>
+public sealed class ExamplesTests(Workbench workbench, Chromium chromium)
 {
     [Theory]
     [MemberData(nameof(LooksTests.SizesAndThemes), MemberType = typeof(LooksTests))]

@@ -60,7 +60,7 @@ internal static class CharacteristicCurveFinder
         }
 
         var ground = Ranks.Median([.. levels.Select(level => level.Ground)]);
-        var spacing = rods[0].LevelsPixels[1] - rods[0].LevelsPixels[0];
+        var spacing = rods[0].SpacingPixels;
         var costs = Bends.Select(bend => Cost(levels, branches.Length, bend, spacing)
             + (0.5 * Math.Pow(((CharacteristicCurve.Straight(ground, bend) / CharacteristicCurve.Straight(1, bend)) - GroundShare) / GroundShareDeviation, 2))).ToArray();
         var least = costs.Min();

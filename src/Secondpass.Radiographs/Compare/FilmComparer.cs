@@ -178,15 +178,15 @@ public static class FilmComparer
         var curve = CharacteristicCurveFinder.Find(before, branches, rods);
         var straight = curve.Of(before);
         var straightGrey = grey.To(curve.Of, curve.SlopeAt(Ranks.Median([.. rods.SelectMany(rod => rod.Rods).Select(rod => rod.Background)])));
-        var outlines = FillingMask.Of(before.Width, before.Height, branches, courses, OutlineMarginPixels);
+        var firstOutlines = Outlines(before, branches, courses);
         rods = SideBySide.Each([.. branches.Zip(rods).Index()], each => RodProfile.Along(
             straight,
             each.Item.First.Path,
             RodSpacingPixels,
             each.Item.Second.BlurPixels,
-            isOthers: place => outlines.CoveredByOther(place, each.Index)));
+            isOthers: place => firstOutlines.CoveredByOther(place, each.Index)));
         courses = [.. branches.Select((branch, i) => RodCourse.From(rods[i], branch.Filling.FilledToPixels?.Value))];
-        outlines = FillingMask.Of(before.Width, before.Height, branches, courses, OutlineMarginPixels);
+        var outlines = Outlines(before, branches, courses);
         var shifts = LocalShiftFinder.FindTogether(SideBySide.Each([.. branches.Index()], each => (each.Item.Path, (IReadOnlyList<ShiftCurve>)
         [
             .. CanalShiftCurves.Find(straight, after, straightGrey, map, each.Item, courses[each.Index], mask, each.Index),
@@ -205,6 +205,9 @@ public static class FilmComparer
             Moved = MovedMaterialFinder.Find(judged.Branches, straight, after, branches, courses, strips, shifts, map, straightGrey, millimetres),
         };
     }
+
+    private static FillingMask Outlines(GreyImage before, TracedBranch[] branches, RodCourse[] courses) =>
+        FillingMask.Of(before.Width, before.Height, branches, courses, OutlineMarginPixels);
 
     /// <summary>Paths of the canals that a branch doesn't belong to.</summary>
     private static IReadOnlyList<CanalPath> OtherCanals(TracedBranch[] branches, TracedBranch branch) =>

@@ -75,7 +75,7 @@ internal static class OutlineShiftCurves
         RootSurface surface,
         int side)
     {
-        var spacing = rods.LevelsPixels[1] - rods.LevelsPixels[0];
+        var spacing = rods.SpacingPixels;
         PixelPoint PlaceOf(int i)
         {
             var level = surface.Levels[i];

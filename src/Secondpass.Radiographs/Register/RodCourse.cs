@@ -88,7 +88,7 @@ internal sealed class RodCourse
         }
 
         var filled = (bool[])rods.Filled.Clone();
-        CloseGaps(filled, rods.LevelsPixels[1] - rods.LevelsPixels[0]);
+        CloseGaps(filled, rods.SpacingPixels);
         return new RodCourse(
             rods.LevelsPixels,
             Penalised.Smooth(centres, weights, 6),

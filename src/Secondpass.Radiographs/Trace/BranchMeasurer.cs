@@ -39,7 +39,7 @@ internal static class BranchMeasurer
     {
         var millimetres = scale?.MillimetresPerPixel;
         var lengthDeviation = LengthDeviation(path.LengthPixels, scale?.DeviationShare ?? DrawnOnFilms.ScaleDeviationShare.Value);
-        var spacing = rods.LevelsPixels[1] - rods.LevelsPixels[0];
+        var spacing = rods.SpacingPixels;
         var filledTo = filling.FilledToPixels?.Value;
         var filledPixels = filledTo is null ? 0 : FilledPixels(rods, filledTo.Value, spacing);
         var inside = Math.Min(filledPixels, path.LengthPixels);

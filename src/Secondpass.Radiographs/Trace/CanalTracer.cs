@@ -68,7 +68,7 @@ public static class CanalTracer
         var traced = new List<TracedAlone>();
         foreach (var clicks in canals)
         {
-            if (!kept.Find(scale, clicks, () => Alone(shown, scale, clicks)).TryGet(out var canal, out var untraceable))
+            if (!kept.Find(scale, clicks, [], () => Alone(shown, scale, clicks)).TryGet(out var canal, out var untraceable))
             {
                 return untraceable;
             }
@@ -76,21 +76,12 @@ public static class CanalTracer
             traced.Add(canal);
         }
 
-        if (traced.All(each => each.IsBright == traced[0].IsBright))
+        if (!Parted(shown, scale, canals, traced, kept).TryGet(out var parted, out var unparted))
         {
-            var isBright = traced[0].IsBright;
-            if (!PartedWays.Of(
-                shown.With(isBright),
-                canals,
-                [.. traced.Select(each => each.Canal)],
-                (i, avoided) => TraceUpright(shown.With(isBright), scale, canals[i], PathSearch.Around(shown.With(isBright), canals[i].Pins), avoided: avoided)).TryGet(out var parted, out var unparted))
-            {
-                return unparted;
-            }
-
-            traced = [.. parted.Select(canal => new TracedAlone(isBright, canal))];
+            return unparted;
         }
 
+        traced = [.. parted];
         for (var i = 0; i < traced.Count; i++)
         {
             var whose = traced[i].Canal.Branch.IsThroughMarks
@@ -110,6 +101,26 @@ public static class CanalTracer
         var sharpest = traced.SelectMany(each => each.Canal.Rods).Where(rods => rods.Filled.Count(filled => filled) >= LeastLevelsForBlur).Min(rods => (double?)rods.BlurPixels);
         var together = Together([.. traced.Select(each => OfOneFilm(shown, scale, each, sharpest))], scale);
         return scale is null ? together : [.. WithEmptyWidths(together, traced, shown, sharpest, scale.MillimetresPerPixel).Select(trunk => WithScaleShare(trunk, scale))];
+    }
+
+    /// <summary>The canals, those that ran along one filling parted; those of a film on which they are not told to be of one polarity stay as they are.</summary>
+    private static Answer<TracedAlone[]> Parted(Shown shown, Calibration? scale, IReadOnlyList<CanalClicks> canals, IReadOnlyList<TracedAlone> alone, KeptTraces kept)
+    {
+        if (alone.Count < 2 || alone.Any(each => each.IsBright != alone[0].IsBright))
+        {
+            return (TracedAlone[])[.. alone];
+        }
+
+        var isBright = alone[0].IsBright;
+        var image = shown.With(isBright);
+        return PartedWays.Of(image, canals, [.. alone.Select(each => each.Canal)], Anew).TryGet(out var parted, out var refusal)
+            ? (TracedAlone[])[.. parted.Select(canal => new TracedAlone(isBright, canal))]
+            : refusal;
+
+        Answer<TracedWithRods> Anew(int i, IReadOnlyList<PathSearch.Detour> avoided) => kept.Find(scale, canals[i], avoided, () =>
+            TraceUpright(image, scale, canals[i], PathSearch.Around(image, canals[i].Pins), avoided: avoided).TryGet(out var canal, out var untraceable)
+                ? new TracedAlone(isBright, canal)
+                : untraceable).TryGet(out var traced, out var refused) ? traced.Canal : refused;
     }
 
     /// <summary>What was read in mm, with how the scale was found in its interval. Lengths along the canal hold it already.</summary>
@@ -179,7 +190,7 @@ public static class CanalTracer
 
     private static TracedBranch Read(GreyImage image, Calibration? scale, TracedBranch branch, RodProfile soft, double blurPixels)
     {
-        var rods = RodProfile.Along(image, branch.Path, soft.LevelsPixels[1] - soft.LevelsPixels[0], blurPixels);
+        var rods = RodProfile.Along(image, branch.Path, soft.SpacingPixels, blurPixels);
         var filling = FillingReader.Read(image, branch.Path, rods);
         return branch with
         {

@@ -47,7 +47,7 @@ internal static class FillingReader
     private static Estimate? End(GreyImage image, CanalPath path, RodProfile rods)
     {
         var last = Array.FindLastIndex(rods.Filled, filled => filled);
-        var spacing = rods.LevelsPixels[1] - rods.LevelsPixels[0];
+        var spacing = rods.SpacingPixels;
         var before = Math.Max(0, last - (int)Math.Ceiling(30 / spacing));
         var radius = Ranks.Median([.. rods.Rods[before..(last + 1)].Select(rod => rod.RadiusPixels)]);
         var from = rods.LevelsPixels[before];

@@ -14,8 +14,8 @@ namespace Secondpass.Radiographs.Trace;
 /// <remarks>Safe to call from several threads.</remarks>
 internal sealed class KeptTraces
 {
-    /// <summary>More canals than a tooth has; a few tens of kilobytes each.</summary>
-    private const int Most = 12;
+    /// <summary>More than the canals of a tooth, and those of them that are traced once more keeping off another's filling; a few tens of kilobytes each.</summary>
+    private const int Most = 24;
 
     private static readonly ConditionalWeakTable<Radiograph, KeptTraces> OfFilms = new();
     private readonly LinkedList<(string Asked, Answer<CanalTracer.TracedAlone> Found)> newestFirst = [];
@@ -28,10 +28,11 @@ internal sealed class KeptTraces
     /// <summary>A canal as it was traced before, or traced now.</summary>
     /// <param name="scale">The film's scale; null for none.</param>
     /// <param name="clicks">The canal's marks.</param>
+    /// <param name="avoided">Where its way must not run.</param>
     /// <param name="trace">Traces it.</param>
-    public Answer<CanalTracer.TracedAlone> Find(Calibration? scale, CanalClicks clicks, Func<Answer<CanalTracer.TracedAlone>> trace)
+    public Answer<CanalTracer.TracedAlone> Find(Calibration? scale, CanalClicks clicks, IReadOnlyList<PathSearch.Detour> avoided, Func<Answer<CanalTracer.TracedAlone>> trace)
     {
-        var asked = Words(scale, clicks);
+        var asked = Words(scale, clicks, avoided);
         lock (changing)
         {
             for (var node = newestFirst.First; node is not null; node = node.Next)
@@ -58,11 +59,16 @@ internal sealed class KeptTraces
         return found;
     }
 
-    private static string Words(Calibration? scale, CanalClicks clicks)
+    private static string Words(Calibration? scale, CanalClicks clicks, IReadOnlyList<PathSearch.Detour> avoided)
     {
         var text = new StringBuilder();
         text.Append(CultureInfo.InvariantCulture, $"{scale?.MillimetresPerPixel:R} {scale?.DeviationShare:R}");
         Add(clicks);
+        foreach (var (at, radius) in avoided)
+        {
+            text.Append(CultureInfo.InvariantCulture, $" {at.X:R} {at.Y:R} {radius:R}");
+        }
+
         return text.ToString();
 
         void Add(CanalClicks branch)

@@ -130,8 +130,7 @@ internal static class OwnWay
     /// <param name="ofOther">That filling.</param>
     public static RodProfile OwnFilling(RodProfile rods, CanalPath path, CanalPath beside, RodProfile ofOther)
     {
-        var strengths = ofOther.Rods.Zip(ofOther.Filled).Where(rod => rod.Second).Select(rod => rod.First.Contrast(ofOther.BlurPixels)).ToArray();
-        var least = LeastStrengthShare * Ranks.Median(strengths);
+        var least = LeastStrengthShare * ofOther.UsualContrast;
         return rods.Only(i => Math.Abs(rods.Rods[i].CentrePixels) < OwnFillingPixels && rods.Rods[i].Contrast(rods.BlurPixels) > least && !IsNear(path.At(rods.LevelsPixels[i])));
 
         bool IsNear(PixelPoint place)

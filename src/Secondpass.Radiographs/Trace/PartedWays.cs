@@ -89,18 +89,19 @@ internal static class PartedWays
     private static double SharedPixels(CanalTracer.TracedWithRods one, CanalTracer.TracedWithRods other)
     {
         var rods = one.Rods[0];
-        return Spacing(rods) * Enumerable.Range(0, rods.Filled.Length).Count(i => rods.Filled[i] && IsSame(one, i, other));
+        return rods.SpacingPixels * Enumerable.Range(0, rods.Filled.Length).Count(i => rods.Filled[i] && IsSame(one, i, other));
     }
 
     private static bool FindsOwn(CanalTracer.TracedWithRods one, CanalTracer.TracedWithRods other)
     {
-        var (rods, others) = (one.Rods[0], other.Rods[0]);
-        var usual = Ranks.Median([.. others.Rods.Zip(others.Filled).Where(rod => rod.Second).Select(rod => rod.First.Contrast(others.BlurPixels))]);
+        var rods = one.Rods[0];
+        var least = LeastStrengthShare * other.Rods[0].UsualContrast;
         int[] filled = [.. Enumerable.Range(0, rods.Filled.Length).Where(i => rods.Filled[i])];
-        int[] own = [.. filled.Where(i => !IsSame(one, i, other) && rods.Rods[i].Contrast(rods.BlurPixels) >= LeastStrengthShare * usual)];
-        return own.Length * Spacing(rods) >= LeastOwnPixels && 2 * own.Length > filled.Length;
+        int[] own = [.. filled.Where(i => !IsSame(one, i, other) && rods.Rods[i].Contrast(rods.BlurPixels) >= least)];
+        return own.Length * rods.SpacingPixels >= LeastOwnPixels && 2 * own.Length > filled.Length;
     }
 
+    /// <summary>By the distance of both middles, not only across the way: beyond the other's end nothing is the same.</summary>
     private static bool IsSame(CanalTracer.TracedWithRods one, int index, CanalTracer.TracedWithRods other)
     {
         var middle = one.Rods[0].MiddleOn(one.Branch.Path, index);
@@ -112,7 +113,7 @@ internal static class PartedWays
     private static List<PathSearch.Detour> Along(CanalTracer.TracedWithRods canal)
     {
         var rods = canal.Rods[0];
-        var each = Math.Max(1, (int)(DetourSpacingPixels / Spacing(rods)));
+        var each = Math.Max(1, (int)(DetourSpacingPixels / rods.SpacingPixels));
         var detours = new List<PathSearch.Detour>();
         for (var i = 0; i < rods.Filled.Length; i += each)
         {
@@ -124,6 +125,4 @@ internal static class PartedWays
 
         return detours;
     }
-
-    private static double Spacing(RodProfile rods) => rods.LevelsPixels[1] - rods.LevelsPixels[0];
 }

@@ -24,7 +24,7 @@ internal static class PathDeviation
     /// <param name="besideFilling">Whether the path runs beside a filling, as that does.</param>
     public static double[] Along(CanalPath path, RodProfile rods, IReadOnlyList<Pin> pins, bool besideFilling = false)
     {
-        var spacing = rods.LevelsPixels[1] - rods.LevelsPixels[0];
+        var spacing = rods.SpacingPixels;
         var held = new List<(double Level, double Deviation)> { (0, MarkPixels), (path.LengthPixels, MarkPixels) };
         for (var i = 0; i < rods.Filled.Length; i++)
         {

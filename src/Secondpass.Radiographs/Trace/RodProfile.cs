@@ -47,6 +47,12 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
 
     private static readonly double[] BlurChoicesPixels = [0.7, 1.0, 1.4, 1.9, 2.5, 3.2, 4.0];
 
+    /// <summary>Distance between levels.</summary>
+    public double SpacingPixels => LevelsPixels[1] - LevelsPixels[0];
+
+    /// <summary>What the filling stands out by in the middle of its levels, in grey levels; there must be some.</summary>
+    public double UsualContrast => Ranks.Median([.. Rods.Zip(Filled).Where(rod => rod.Second).Select(rod => rod.First.Contrast(BlurPixels))]);
+
     /// <summary>Reads rods along a path.</summary>
     /// <param name="image">Grey values; filling is brighter than dentine.</param>
     /// <param name="path">The path.</param>
@@ -73,11 +79,12 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
         {
             levels[i] = path.LengthPixels * i / (count - 1);
             profiles[i] = new double[(2 * ProfileReachPixels) + 1];
-            CrossProfile.Sample(image, path.At(levels[i]), path.DirectionAt(levels[i], 6), 2, profiles[i]);
+            var (at, along) = (path.At(levels[i]), path.DirectionAt(levels[i], 6));
+            CrossProfile.Sample(image, at, along, 2, profiles[i]);
             LeaveOutWhite(profiles[i], image.WhiteFrom);
             if (isOthers is not null)
             {
-                LeaveOutOthers(profiles[i], path.At(levels[i]), path.DirectionAt(levels[i], 6), isOthers);
+                LeaveOutOthers(profiles[i], at, along, isOthers);
             }
 
             rods[i] = guess is null
@@ -162,7 +169,7 @@ internal sealed record RodProfile(double[] LevelsPixels, RodFit[] Rods, bool[] F
     /// <summary>The index of the level nearest to one.</summary>
     /// <param name="level">Pixels from the orifice.</param>
     public int IndexAt(double level) =>
-        Math.Clamp((int)Math.Round(level / (LevelsPixels[1] - LevelsPixels[0]), MidpointRounding.AwayFromZero), 0, Rods.Length - 1);
+        Math.Clamp((int)Math.Round(level / SpacingPixels, MidpointRounding.AwayFromZero), 0, Rods.Length - 1);
 
     /// <summary>The place of a rod's axis on the film.</summary>
     /// <param name="path">The path that the rods lie along.</param>

@@ -42,7 +42,7 @@ internal sealed record RootSurface(double[] Levels, double[] WallPixels, bool[] 
         var places = Math.Max(4, (int)(greatestWall - leastWall));
         var levels = new double[count];
         var step = new double[count, places];
-        var rodSpacing = rods.LevelsPixels[1] - rods.LevelsPixels[0];
+        var rodSpacing = rods.SpacingPixels;
         var filled = new bool[count];
         for (var i = 0; i < count; i++)
         {

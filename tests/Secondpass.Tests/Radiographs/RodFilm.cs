@@ -65,6 +65,11 @@ internal static class RodFilm
         return new Radiograph(width, height, pixels, 65535, FilmFormat.Simulated, new string('0', 64));
     }
 
+    /// <summary>Two marks, at the ends of a line.</summary>
+    /// <param name="name">The canal's name.</param>
+    /// <param name="line">The line.</param>
+    public static CanalClicks Marks(string name, CanalPath line) => new(name, [new Pin(line.Points[0], PinStrength.Soft), new Pin(line.Points[^1], PinStrength.Soft)], []);
+
     /// <summary>A straight part of the given length downwards from a place, then an arc, then straight again.</summary>
     /// <param name="from">First place.</param>
     /// <param name="straight">Length of the straight part in pixels.</param>

@@ -31,7 +31,7 @@ public sealed class CanalTracerTests
         var film = RodFilm.Draw(460, 540, 60, inverted: false, (line, level => 10 - (0.01 * level)));
         var scale = Calibration.From(0.03, CalibrationSource.Entered).Value;
 
-        var pruett = CanalTracer.Trace(film, scale, new CanalClicks("P", [new Pin(line.Points[0], PinStrength.Soft), new Pin(line.Points[^1], PinStrength.Soft)], [])).Value.Measures.Pruett;
+        var pruett = CanalTracer.Trace(film, scale, RodFilm.Marks("P", line)).Value.Measures.Pruett;
 
         Assert.Null(pruett.AngleDegrees);
         Assert.Null(pruett.RadiusMillimetres);

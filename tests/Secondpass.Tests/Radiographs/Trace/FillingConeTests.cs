@@ -84,6 +84,6 @@ public sealed class FillingConeTests
         const double End = 390;
         var line = new CanalPath([new PixelPoint(200, 40), new PixelPoint(200, 460)]);
         var film = RodFilm.Draw(420, 520, 60, inverted: false, (line, level => level < End ? radius(level, End) : 0));
-        return CanalTracer.Trace(film, Scale, new CanalClicks("P", [new Pin(line.Points[0], PinStrength.Soft), new Pin(line.Points[^1], PinStrength.Soft)], [])).Value;
+        return CanalTracer.Trace(film, Scale, RodFilm.Marks("P", line)).Value;
     }
 }

@@ -102,7 +102,6 @@ public sealed class OverlappingFillingsTests
         var (first, second) = (Line(200), Line(200 + apart));
         double Radius(double level, double end) => level < end ? 11 - (0.012 * level) : 0;
         var film = RodFilm.Draw(460, 520, 100, inverted: false, (first, level => Radius(level, 410)), (second, level => Radius(level, 410 - shortBy)));
-        CanalClicks Clicks(string name, CanalPath line) => new(name, [new Pin(line.Points[0], PinStrength.Soft), new Pin(line.Points[^1], PinStrength.Soft)], []);
-        return CanalTracer.TraceAll(film, Scale, [Clicks("MB", first), Clicks("ML", second)]).Value;
+        return CanalTracer.TraceAll(film, Scale, [RodFilm.Marks("MB", first), RodFilm.Marks("ML", second)]).Value;
     }
 }

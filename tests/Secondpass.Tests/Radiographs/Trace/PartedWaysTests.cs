@@ -18,10 +18,10 @@ public sealed class PartedWaysTests
     [InlineData(42, 300)]
     public void Each_of_two_canals_keeps_to_its_own_filling(double apart, double shortEnd)
     {
-        var beside = new CanalPath([new PixelPoint(230 + apart, 40), new PixelPoint(220 + apart, 260), new PixelPoint(226 + apart, 460)]);
-        var film = RodFilm.Draw(480, 520, 100, inverted: false, (Long, level => level is > 10 and < 410 ? 11 : 0), (beside, level => level > 10 && level < shortEnd ? 6 : 0));
+        var beside = Beside(apart);
+        var film = Film(beside, shortEnd);
 
-        var traced = CanalTracer.TraceAll(film, Scale, [Clicks("P", Long), Clicks("MB", beside)]).Value;
+        var traced = CanalTracer.TraceAll(film, Scale, [RodFilm.Marks("P", Long), RodFilm.Marks("MB", beside)]).Value;
 
         Assert.InRange(Farthest(traced[0], Long, 400), 0, 6);
         Assert.InRange(Farthest(traced[1], beside, shortEnd), 0, 6);
@@ -31,17 +31,23 @@ public sealed class PartedWaysTests
     [Fact]
     public void In_any_order_of_the_canals()
     {
-        var beside = new CanalPath([new PixelPoint(264, 40), new PixelPoint(254, 260), new PixelPoint(260, 460)]);
-        var film = RodFilm.Draw(480, 520, 100, inverted: false, (Long, level => level is > 10 and < 410 ? 11 : 0), (beside, level => level is > 10 and < 240 ? 6 : 0));
+        var beside = Beside(34);
+        var film = Film(beside, 240);
 
-        var one = CanalTracer.TraceAll(film, Scale, [Clicks("P", Long), Clicks("MB", beside)]).Value;
-        var other = CanalTracer.TraceAll(film, Scale, [Clicks("MB", beside), Clicks("P", Long)]).Value;
+        var one = CanalTracer.TraceAll(film, Scale, [RodFilm.Marks("P", Long), RodFilm.Marks("MB", beside)]).Value;
+        var other = CanalTracer.TraceAll(film, Scale, [RodFilm.Marks("MB", beside), RodFilm.Marks("P", Long)]).Value;
 
         Assert.Equal(one[0].Path.Points, other[1].Path.Points);
         Assert.Equal(one[1].Path.Points, other[0].Path.Points);
     }
 
-    private static CanalClicks Clicks(string name, CanalPath line) => new(name, [new Pin(line.Points[0], PinStrength.Soft), new Pin(line.Points[^1], PinStrength.Soft)], []);
+    [Fact]
+    public void A_film_without_marked_canals_has_none() => Assert.Empty(CanalTracer.TraceAll(Film(Beside(34), 240), Scale, []).Value);
+
+    private static CanalPath Beside(double apart) => new([.. Long.Points.Select(point => point + new PixelPoint(apart, 0))]);
+
+    private static Radiograph Film(CanalPath beside, double shortEnd) =>
+        RodFilm.Draw(480, 520, 100, inverted: false, (Long, level => level is > 10 and < 410 ? 11 : 0), (beside, level => level > 10 && level < shortEnd ? 6 : 0));
 
     private static double Farthest(TracedBranch traced, CanalPath line, double to) =>
         Enumerable.Range(2, (int)(to / 10) - 2).Max(i => FillingOverlap.NearestTo(line, traced.Path.At(10 * i)).Distance);

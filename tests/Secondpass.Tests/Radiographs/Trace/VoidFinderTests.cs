@@ -69,7 +69,7 @@ public sealed class VoidFinderTests
     {
         var line = new CanalPath([new PixelPoint(200, 40), new PixelPoint(200, 460)]);
         var film = RodFilm.Draw(420, 520, 100, inverted: false, (line, radius));
-        var traced = CanalTracer.Trace(film, Scale, new CanalClicks("P", [new Pin(line.Points[0], PinStrength.Soft), new Pin(line.Points[^1], PinStrength.Soft)], [])).Value;
+        var traced = CanalTracer.Trace(film, Scale, RodFilm.Marks("P", line)).Value;
         return traced.Measures.Voids;
     }
 }
