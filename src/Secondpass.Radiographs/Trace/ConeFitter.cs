@@ -22,7 +22,15 @@ internal static class ConeFitter
 
     private const double LeastMillimetres = 2;
 
-    /// <summary>Half interval that widths share along a filling, in mm: the film's blur and grey curve; measured on simulated films of seeds 3000 to 3119.</summary>
+    /// <summary>
+    /// How much wider fillings are read than they are, in pixels. Scatter and a film's grey curve let grey grow ever less with what lies in
+    /// the ray: a rod's shadow is flatter on top, as a wider rod's is. On simulated films of seeds 3000 to 3011 it was 0.1 where grey follows
+    /// the thickness, 0.5 with the usual scatter and curve, 0.9 where it follows the grains of a film, 1.3 where it is the signal itself
+    /// (each beyond the 0.1 that the true edges, told in steps, fall short by).
+    /// </summary>
+    private const double ReadWiderPixels = 0.5;
+
+    /// <summary>Half interval that widths share along a filling, in mm: the film's blur and grey curve; measured on simulated films of seeds 3000 to 3119, where 95 % of sizes lie inside.</summary>
     private const double SharedHalfMillimetres = 0.06;
 
     /// <summary>Half interval of the taper beyond the scatter of widths, in mm per mm; measured on the same films.</summary>
@@ -65,8 +73,9 @@ internal static class ConeFitter
         }
 
         var taper = Ranks.Median([.. slopes]);
-        var width = Ranks.Median([.. rows.Select(row => row.Width - (taper * row.FromEnd))]);
-        var scatter = Ranks.RobustDeviation([.. rows.Select(row => row.Width - width - (taper * row.FromEnd))]);
+        var read = Ranks.Median([.. rows.Select(row => row.Width - (taper * row.FromEnd))]);
+        var width = read - (ReadWiderPixels * scale);
+        var scatter = Ranks.RobustDeviation([.. rows.Select(row => row.Width - read - (taper * row.FromEnd))]);
         var over = rows.Length * spacing;
 
         // Neighbouring widths err together over about half a millimetre.
