@@ -43,7 +43,8 @@ public sealed record LetterFacts(DentalCase Case, ClinicDetails From, DateOnly D
 /// <summary>Films before and after with what is left.</summary>
 /// <param name="Request">The films and their scale.</param>
 /// <param name="Comparison">What is left.</param>
-public sealed record LetterFilms(ComparisonRequest Request, Comparison Comparison);
+/// <param name="BothAngles">What they say together with films of the same visit from another angle, in a sentence; null when they stand alone.</param>
+public sealed record LetterFilms(ComparisonRequest Request, Comparison Comparison, string? BothAngles = null);
 
 /// <summary>A letter as it will be made.</summary>
 /// <param name="Draft">Its text.</param>

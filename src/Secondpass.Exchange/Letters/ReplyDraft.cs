@@ -198,6 +198,7 @@ public static class ReplyDraft
         if (facts.Films is { } films)
         {
             sentences.AddRange(films.Comparison.Branches.Select(residue => CaseInWords.Sentence(ResidueWords.Headline(residue, films.Request.BeforeScale))));
+            sentences.AddRange(new[] { films.BothAngles }.OfType<string>());
             sentences.Add(NotSeen(films));
         }
 

@@ -20,6 +20,9 @@ public sealed class LetterForm
     /// <summary>Whether films and what is left are left out.</summary>
     public bool LeaveFilmsOut { get; set; }
 
+    /// <summary>Whether what is left is read together with films from another angle.</summary>
+    public bool BothAngles { get; set; }
+
     /// <summary>Name and address, line by line.</summary>
     public string? Recipient { get; set; }
 
@@ -35,11 +38,12 @@ public sealed class LetterForm
     /// <summary>How it ends, line by line.</summary>
     public string? Closing { get; set; }
 
-    internal static LetterForm Of(LetterDraft draft, long version, bool leaveFilmsOut) => new()
+    internal static LetterForm Of(LetterDraft draft, long version, bool leaveFilmsOut, bool bothAngles) => new()
     {
         Kind = draft.Kind == LetterKind.Patient ? Patient : Reply,
         Version = version,
         LeaveFilmsOut = leaveFilmsOut,
+        BothAngles = bothAngles,
         Recipient = string.Join('\n', draft.Recipient),
         Subject = draft.Subject,
         Salutation = draft.Salutation,

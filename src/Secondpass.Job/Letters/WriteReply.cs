@@ -1,9 +1,12 @@
 using System.Globalization;
+using System.Text.Json;
 using Secondpass.Domain;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
 using Secondpass.Exchange.Letters;
 using Secondpass.Job.Cases;
+using Secondpass.Job.Documents;
+using Secondpass.Job.Meaning;
 using Secondpass.Records;
 
 namespace Secondpass.Job.Letters;
@@ -23,14 +26,26 @@ public sealed class WriteReply(ClinicStore store, FilmsOfLetters films, TimeProv
         return it.Comparisons is [.., var kept] ? films.Of(kept) : Task.CompletedTask;
     }
 
+    /// <summary>The newest result of a case that may show what the last one shows from another angle: both of its films are others.</summary>
+    /// <param name="it">The case.</param>
+    /// <returns>The result; null when there is none. Whether both were taken on one visit only the dentist knows.</returns>
+    public static CaseComparison? FromAnotherAngle(DentalCase it)
+    {
+        ArgumentNullException.ThrowIfNull(it);
+        return it.Comparisons is [.., var last]
+            ? it.Comparisons.LastOrDefault(other => other.BeforeSha256 != last.BeforeSha256 && other.AfterSha256 != last.AfterSha256)
+            : null;
+    }
+
     /// <summary>Drafts a letter.</summary>
     /// <param name="id">The case.</param>
     /// <param name="kind"><see cref="LetterForm.Reply"/> or <see cref="LetterForm.Patient"/>.</param>
     /// <param name="leaveFilmsOut">Whether films and what is left are to be left out.</param>
+    /// <param name="bothAngles">Whether what is left is to be read together with <see cref="FromAnotherAngle"/>.</param>
     /// <returns>The draft and what a colleague will miss in it; or a refusal: no letterhead, no case.</returns>
-    public Answer<DraftedLetter> Draft(CaseId id, string? kind, bool leaveFilmsOut = false)
+    public Answer<DraftedLetter> Draft(CaseId id, string? kind, bool leaveFilmsOut = false, bool bothAngles = false)
     {
-        if (!store.Cases.Read(id).TryGet(out var it, out var refusal) || !Facts(it, WithFilms(kind, leaveFilmsOut)).TryGet(out var known, out refusal))
+        if (!store.Cases.Read(id).TryGet(out var it, out var refusal) || !Facts(it, WithFilms(kind, leaveFilmsOut), bothAngles).TryGet(out var known, out refusal))
         {
             return refusal;
         }
@@ -38,7 +53,7 @@ public sealed class WriteReply(ClinicStore store, FilmsOfLetters films, TimeProv
         var (facts, remark) = known;
         var draft = kind == LetterForm.Patient ? PatientDraft.Of(facts) : ReplyDraft.Of(facts);
         return new DraftedLetter(
-            LetterForm.Of(draft, it.Version, leaveFilmsOut),
+            LetterForm.Of(draft, it.Version, leaveFilmsOut, bothAngles),
             kind == LetterForm.Patient ? [] : [.. new[] { remark }.OfType<string>(), .. LetterGaps.Of(facts)]);
     }
 
@@ -54,7 +69,7 @@ public sealed class WriteReply(ClinicStore store, FilmsOfLetters films, TimeProv
             return new Refusal("empty_letter", "The letter has no subject or no text.", "Write both, or open the page anew for a fresh draft.");
         }
 
-        if (!store.Cases.Read(id).TryGet(out var it, out var refusal) || !Facts(it, WithFilms(form.Kind, form.LeaveFilmsOut)).TryGet(out var known, out refusal))
+        if (!store.Cases.Read(id).TryGet(out var it, out var refusal) || !Facts(it, WithFilms(form.Kind, form.LeaveFilmsOut), form.BothAngles).TryGet(out var known, out refusal))
         {
             return refusal;
         }
@@ -99,27 +114,41 @@ public sealed class WriteReply(ClinicStore store, FilmsOfLetters films, TimeProv
     // The patient's copy shows no films.
     private static bool WithFilms(string? kind, bool leaveFilmsOut) => kind != LetterForm.Patient && !leaveFilmsOut;
 
-    private Answer<Known> Facts(DentalCase it, bool withFilms)
+    private Answer<Known> Facts(DentalCase it, bool withFilms, bool bothAngles)
     {
         if (store.Clinic.Read().Details is not { } from)
         {
             return new Refusal("no_letterhead", "The clinic's letterhead is not entered yet.", "Enter it below; it is used on every letter.");
         }
 
-        var (shown, remark) = withFilms ? Films(it) : (null, null);
+        var (shown, remark) = withFilms ? Films(it, bothAngles) : (null, null);
         var now = time.GetLocalNow();
         return new Known(new LetterFacts(it, from, DateOnly.FromDateTime(now.DateTime), time.LocalTimeZone, shown), remark);
     }
 
-    private (LetterFilms? Films, string? Remark) Films(DentalCase it)
+    private (LetterFilms? Films, string? Remark) Films(DentalCase it, bool bothAngles)
     {
         if (it.Comparisons is not [.., var kept])
         {
             return (null, null);
         }
 
-        return films.Of(kept).GetAwaiter().GetResult().TryGet(out var read, out var refusal) ? (read, null) : (null, $"{refusal.Reason} {refusal.Remedy}");
+        if (!films.Of(kept).GetAwaiter().GetResult().TryGet(out var read, out var refusal))
+        {
+            return (null, $"{refusal.Reason} {refusal.Remedy}");
+        }
+
+        if (!bothAngles || FromAnotherAngle(it) is not { } other)
+        {
+            return (read, null);
+        }
+
+        return TwoViews.Read(Document(kept), Document(other)).TryGet(out var together, out refusal)
+            ? (read with { BothAngles = TwoViews.Sentence(together) }, null)
+            : (read, $"The two results are not read together. {refusal.Reason} {refusal.Remedy}");
     }
+
+    private static CompareDocument Document(CaseComparison kept) => JsonSerializer.Deserialize<CompareDocument>(kept.ComparisonDocument, DocumentJson.Options)!;
 
     private sealed record Known(LetterFacts Facts, string? Remark);
 }

@@ -71,7 +71,19 @@ public static class TwoViews
     /// <summary>A share in words, with what it was read from.</summary>
     /// <param name="share">The share.</param>
     /// <returns>Such as "12 % (8–17 %)", "30 % (5–60 %), first pair only" or "not known".</returns>
-    public static string Words(TogetherShareDocument share)
+    public static string Words(TogetherShareDocument share) => Words(share, ", first pair only", ", second pair only", ", the pairs disagree");
+
+    /// <summary>What both say of each whole canal, for a letter that shows the first pair.</summary>
+    /// <param name="together">What both say.</param>
+    /// <returns>Such as "Read together with films of the same visit from another angle, by mass: MB 12 % (8–17 %); ML 3 % (0–8 %), from the other angle alone."</returns>
+    public static string Sentence(TogetherDocument together)
+    {
+        ArgumentNullException.ThrowIfNull(together);
+        var canals = together.Canals.Select(canal => $"{canal.Name} {Words(canal.Whole, ", from these films alone", ", from the other angle alone", ", where the two angles disagree")}");
+        return $"Read together with films of the same visit from another angle, by mass: {string.Join("; ", canals)}.";
+    }
+
+    private static string Words(TogetherShareDocument share, string firstOnly, string secondOnly, string disagree)
     {
         ArgumentNullException.ThrowIfNull(share);
         if (Rounded.Back(share.MassPercent, share.MassInterval) is not { } mass)
@@ -81,9 +93,9 @@ public static class TwoViews
 
         return ResidueWords.Share(mass) + share.From switch
         {
-            "first" => ", first pair only",
-            "second" => ", second pair only",
-            "disagree" => ", the pairs disagree",
+            "first" => firstOnly,
+            "second" => secondOnly,
+            "disagree" => disagree,
             _ => string.Empty,
         };
     }

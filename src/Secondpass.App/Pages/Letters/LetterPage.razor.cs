@@ -20,6 +20,10 @@ public sealed partial class LetterPage : CasePage
     [SupplyParameterFromQuery(Name = "without-films")]
     private bool WithoutFilms { get; set; }
 
+    /// <summary>Whether what is left is to be read together with films from another angle.</summary>
+    [SupplyParameterFromQuery(Name = "both-angles")]
+    private bool BothAngles { get; set; }
+
     [SupplyParameterFromForm(FormName = "letter")]
     private LetterForm? Form { get; set; }
 
@@ -39,6 +43,8 @@ public sealed partial class LetterPage : CasePage
 
     private bool IsReadingFilms { get; set; }
 
+    private bool CanReadBothAngles => Form is { LeaveFilmsOut: false } && !IsForPatient && WriteReply.FromAnotherAngle(Case!) is not null;
+
     private bool IsForPatient => For == LetterForm.Patient;
 
     /// <inheritdoc/>
@@ -51,7 +57,7 @@ public sealed partial class LetterPage : CasePage
             return;
         }
 
-        if (Reply.Draft(it.Id, For, Form?.LeaveFilmsOut ?? WithoutFilms).TryGet(out var draft, out var refusal))
+        if (Reply.Draft(it.Id, For, Form?.LeaveFilmsOut ?? WithoutFilms, Form?.BothAngles ?? BothAngles).TryGet(out var draft, out var refusal))
         {
             Form ??= draft.Form;
             Gaps = draft.Gaps;

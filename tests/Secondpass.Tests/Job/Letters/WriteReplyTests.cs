@@ -84,6 +84,45 @@ public sealed class WriteReplyTests : IDisposable
     }
 
     [Fact]
+    public void Says_what_films_from_another_angle_show_together_once_the_dentist_says_that_they_are_of_one_visit()
+    {
+        EnterLetterhead();
+        var last = Compared(DemoFilm.Incisor);
+        given.Note(new ComparisonAttached(OfOtherFilms(last.Result)), last);
+
+        Assert.DoesNotContain("another angle", Left(reply.Draft(given.Id, LetterForm.Reply).Value), StringComparison.Ordinal);
+
+        var both = reply.Draft(given.Id, LetterForm.Reply, bothAngles: true).Value;
+        Assert.Contains("Read together with films of the same visit from another angle, by mass: C ", Left(both), StringComparison.Ordinal);
+        Assert.Contains("another angle, by mass", Assert.Single(reply.Make(given.Id, both.Form, given.By).Value.Letters).Text, StringComparison.Ordinal);
+
+        static string Left(DraftedLetter drafted) => drafted.Form.Paragraphs.Single(paragraph => paragraph.Topic == "Left").Text!;
+    }
+
+    [Fact]
+    public void Says_why_results_with_other_canal_names_are_not_read_together()
+    {
+        EnterLetterhead();
+        var last = Compared(DemoFilm.Incisor);
+        var renamed = Changed(OfOtherFilms(last.Result), document => document with { Canals = [.. document.Canals.Select(canal => canal with { Name = "P" })] });
+        given.Note(new ComparisonAttached(renamed), last);
+
+        Assert.StartsWith(
+            "The two results are not read together. No canal has the same name on both pairs: C on the first, P on the second.",
+            reply.Draft(given.Id, LetterForm.Reply, bothAngles: true).Value.Gaps[0],
+            StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Another_result_of_the_same_film_before_is_none_from_another_angle()
+    {
+        var last = Compared(DemoFilm.Incisor);
+        given.Note(new ComparisonAttached(OfOtherFilms(last.Result) with { BeforeSha256 = last.Result.BeforeSha256 }), last);
+
+        Assert.Null(WriteReply.FromAnotherAngle(given.Case));
+    }
+
+    [Fact]
     public void A_letter_drafted_before_something_else_was_noted_is_not_made()
     {
         EnterLetterhead();
@@ -128,6 +167,8 @@ public sealed class WriteReplyTests : IDisposable
 
         Assert.True(films.Of(gone).IsCompleted);
     }
+
+    private static CaseComparison OfOtherFilms(CaseComparison kept) => kept with { BeforeSha256 = new string('2', 64), AfterSha256 = new string('3', 64) };
 
     private FilmsOfLetters Films() => new(new FilmShelf(given.Store), given.Clock);
 

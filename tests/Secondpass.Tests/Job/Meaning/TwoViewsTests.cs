@@ -33,6 +33,7 @@ public sealed class TwoViewsTests
         Assert.Equal(("second", 20.0), (together.Canals[1].Apical.From, together.Canals[1].Apical.MassPercent));
         Assert.Equal(("none", null), (together.Canals[0].Apical.From, together.Canals[0].Apical.MassPercent));
         Assert.Equal("not known", TwoViews.Words(together.Canals[0].Apical));
+        Assert.EndsWith("another angle, by mass: MB " + TwoViews.Words(together.Canals[0].Whole) + "; P 12 % (6–18 %), from the other angle alone.", TwoViews.Sentence(together), StringComparison.Ordinal);
     }
 
     [Fact]
