@@ -71,7 +71,7 @@ public static class TwoViews
     /// <summary>A share in words, with what it was read from.</summary>
     /// <param name="share">The share.</param>
     /// <returns>Such as "12 % (8–17 %)", "30 % (5–60 %), first pair only" or "not known".</returns>
-    public static string Words(TogetherShareDocument share) => Words(share, ", first pair only", ", second pair only", ", the pairs disagree");
+    public static string Words(TogetherShareDocument share) => Words(share, ResidueWords.Share, ", first pair only", ", second pair only", ", the pairs disagree");
 
     /// <summary>What both say of each whole canal, for a letter that shows the first pair.</summary>
     /// <param name="together">What both say.</param>
@@ -79,11 +79,11 @@ public static class TwoViews
     public static string Sentence(TogetherDocument together)
     {
         ArgumentNullException.ThrowIfNull(together);
-        var canals = together.Canals.Select(canal => $"{canal.Name} {Words(canal.Whole, ", from these films alone", ", from the other angle alone", ", where the two angles disagree")}");
+        var canals = together.Canals.Select(canal => $"{canal.Name} {Words(canal.Whole, InLetter, ", from these films alone", ", from the other angle alone", ", where the two angles disagree")}");
         return $"Read together with films of the same visit from another angle, by mass: {string.Join("; ", canals)}.";
     }
 
-    private static string Words(TogetherShareDocument share, string firstOnly, string secondOnly, string disagree)
+    private static string Words(TogetherShareDocument share, Func<Estimate, string> said, string firstOnly, string secondOnly, string disagree)
     {
         ArgumentNullException.ThrowIfNull(share);
         if (Rounded.Back(share.MassPercent, share.MassInterval) is not { } mass)
@@ -91,7 +91,7 @@ public static class TwoViews
             return ResidueWords.NotKnown;
         }
 
-        return ResidueWords.Share(mass) + share.From switch
+        return said(mass) + share.From switch
         {
             "first" => firstOnly,
             "second" => secondOnly,
@@ -99,6 +99,10 @@ public static class TwoViews
             _ => string.Empty,
         };
     }
+
+    // A nought in a letter reads as proof.
+    private static string InLetter(Estimate mass) =>
+        mass.Value < 1 ? $"none visible ({ResidueWords.PercentInterval(mass.Interval)} may be left)" : ResidueWords.Share(mass);
 
     private static string Disagree(string[] names) =>
         $"The two pairs disagree on {string.Join(", ", names)} by more than their errors explain. The interval spans both. Look whether one tooth, one visit and the same canal names are on both.";

@@ -93,7 +93,7 @@ public sealed class WriteReplyTests : IDisposable
         Assert.DoesNotContain("another angle", Left(reply.Draft(given.Id, LetterForm.Reply).Value), StringComparison.Ordinal);
 
         var both = reply.Draft(given.Id, LetterForm.Reply, bothAngles: true).Value;
-        Assert.Contains("Read together with films of the same visit from another angle, by mass: C ", Left(both), StringComparison.Ordinal);
+        Assert.Contains("Read together with films of the same visit from another angle, by mass: C none visible (0–", Left(both), StringComparison.Ordinal);
         Assert.Contains("another angle, by mass", Assert.Single(reply.Make(given.Id, both.Form, given.By).Value.Letters).Text, StringComparison.Ordinal);
 
         static string Left(DraftedLetter drafted) => drafted.Form.Paragraphs.Single(paragraph => paragraph.Topic == "Left").Text!;
