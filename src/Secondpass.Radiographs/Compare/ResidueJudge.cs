@@ -36,7 +36,7 @@ internal sealed class ResidueJudge(
 
     /// <summary>
     /// Deviation of a mass that lies wholly over another canal's, and the share of overlap from which on it is nearly that: films hold only
-    /// the sum, and a quarter of a canal over another leaves much of its edge unread. Set on the first generator's seeds 3000 to 3299 and 13000 to 13139.
+    /// the sum, and a quarter of a canal over another leaves much of its edge unread. Set on the first generator's seeds 3000 to 3069, 3160 to 3299, 13000 to 13049 and 13060 to 13139.
     /// </summary>
     private const double OverlappedDeviation = 0.28;
 
