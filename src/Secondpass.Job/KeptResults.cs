@@ -1,4 +1,3 @@
-using System.Text.Json;
 using Secondpass.Domain;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Exchange.Wording;
@@ -60,11 +59,11 @@ public sealed record KeptRecord(
     string ResultText)
 {
     /// <summary>What came out.</summary>
-    public CompareDocument Document => JsonSerializer.Deserialize<CompareDocument>(ResultText, DocumentJson.Options)!;
+    public CompareDocument Document => DocumentJson.Read<CompareDocument>(ResultText);
 
     /// <summary>The tooth with its words; null when it was not said.</summary>
     public string? Tooth =>
-        ToothNumber.Parse(JsonSerializer.Deserialize<CaseDocument>(CaseText, DocumentJson.Options)!.Tooth).TryGet(out var tooth, out _) ? $"{tooth}, {tooth.Words}" : null;
+        ToothNumber.Parse(DocumentJson.Read<CaseDocument>(CaseText).Tooth).TryGet(out var tooth, out _) ? $"{tooth}, {tooth.Words}" : null;
 
     /// <summary>What is left, in words: by mass where it is known, else by area.</summary>
     /// <param name="massPercent">Mass left in percent, or null.</param>

@@ -198,7 +198,11 @@ public static class ReplyDraft
         if (facts.Films is { } films)
         {
             sentences.AddRange(films.Comparison.Branches.Select(residue => CaseInWords.Sentence(ResidueWords.Headline(residue, films.Request.BeforeScale))));
-            sentences.AddRange(new[] { films.BothAngles }.OfType<string>());
+            if (films.BothAngles is { } together)
+            {
+                sentences.Add(together);
+            }
+
             sentences.Add(NotSeen(films));
         }
 

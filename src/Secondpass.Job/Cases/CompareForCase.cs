@@ -56,7 +56,7 @@ public sealed class CompareForCase(ClinicStore store)
             return new Refusal("comparison_not_here", "No comparison is kept under this address.", "Look it up in the list of kept comparisons.");
         }
 
-        var document = JsonSerializer.Deserialize<CaseDocument>(kept.CaseDocument, DocumentJson.Options)!;
+        var document = DocumentJson.Read<CaseDocument>(kept.CaseDocument);
         if (ToothNumber.Parse(document.Tooth).TryGet(out var tooth, out _) && tooth != it.Tooth)
         {
             return new Refusal(

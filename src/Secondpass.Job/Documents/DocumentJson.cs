@@ -18,6 +18,12 @@ public static class DocumentJson
     public static byte[] Write<T>(T document) =>
         [.. JsonSerializer.SerializeToUtf8Bytes(document, (JsonTypeInfo<T>)Options.GetTypeInfo(typeof(T))), (byte)'\n'];
 
+    /// <summary>A document that this program wrote and kept.</summary>
+    /// <typeparam name="T">One of the document types.</typeparam>
+    /// <param name="kept">Its JSON text.</param>
+    /// <exception cref="JsonException">The text is not such a document.</exception>
+    public static T Read<T>(string kept) => JsonSerializer.Deserialize(kept, (JsonTypeInfo<T>)Options.GetTypeInfo(typeof(T)))!;
+
     private static JsonSerializerOptions MakeOptions()
     {
         var options = new JsonSerializerOptions

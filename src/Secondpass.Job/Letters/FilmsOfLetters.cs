@@ -1,5 +1,4 @@
 using System.Text;
-using System.Text.Json;
 using Secondpass.Domain;
 using Secondpass.Domain.Cases;
 using Secondpass.Exchange.Letters;
@@ -57,7 +56,7 @@ public sealed class FilmsOfLetters(FilmShelf shelf, TimeProvider clock)
             return refusal with { Reason = $"The films of what is left can't be shown: {refusal.Reason}" };
         }
 
-        var was = JsonSerializer.Deserialize<CompareDocument>(kept.ComparisonDocument, DocumentJson.Options)!;
+        var was = DocumentJson.Read<CompareDocument>(kept.ComparisonDocument);
         return Read(compared.Document, was).SequenceEqual(Read(was, was))
             ? new LetterFilms(compared.Request, compared.Comparison)
             : new Refusal(

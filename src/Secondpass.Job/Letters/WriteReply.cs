@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text.Json;
 using Secondpass.Domain;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
@@ -143,12 +142,10 @@ public sealed class WriteReply(ClinicStore store, FilmsOfLetters films, TimeProv
             return (read, null);
         }
 
-        return TwoViews.Read(Document(kept), Document(other)).TryGet(out var together, out refusal)
+        return TwoViews.Read(DocumentJson.Read<CompareDocument>(kept.ComparisonDocument), DocumentJson.Read<CompareDocument>(other.ComparisonDocument)).TryGet(out var together, out refusal)
             ? (read with { BothAngles = TwoViews.Sentence(together) }, null)
             : (read, $"The two results are not read together. {refusal.Reason} {refusal.Remedy}");
     }
-
-    private static CompareDocument Document(CaseComparison kept) => JsonSerializer.Deserialize<CompareDocument>(kept.ComparisonDocument, DocumentJson.Options)!;
 
     private sealed record Known(LetterFacts Facts, string? Remark);
 }

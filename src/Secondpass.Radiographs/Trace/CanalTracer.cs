@@ -65,7 +65,7 @@ public static class CanalTracer
 
         var shown = new Shown(film);
         var kept = KeptTraces.Of(film);
-        var traced = new List<TracedAlone>();
+        var alone = new List<TracedAlone>();
         foreach (var clicks in canals)
         {
             if (!kept.Find(scale, clicks, [], () => Alone(shown, scale, clicks)).TryGet(out var canal, out var untraceable))
@@ -73,15 +73,14 @@ public static class CanalTracer
                 return untraceable;
             }
 
-            traced.Add(canal);
+            alone.Add(canal);
         }
 
-        if (!Parted(shown, scale, canals, traced, kept).TryGet(out var parted, out var unparted))
+        if (!Parted(shown, scale, canals, alone, kept).TryGet(out var traced, out var unparted))
         {
             return unparted;
         }
 
-        traced = [.. parted];
         for (var i = 0; i < traced.Count; i++)
         {
             var whose = traced[i].Canal.Branch.IsThroughMarks
@@ -104,23 +103,22 @@ public static class CanalTracer
     }
 
     /// <summary>The canals, those that ran along one filling parted; those of a film on which they are not told to be of one polarity stay as they are.</summary>
-    private static Answer<TracedAlone[]> Parted(Shown shown, Calibration? scale, IReadOnlyList<CanalClicks> canals, IReadOnlyList<TracedAlone> alone, KeptTraces kept)
+    private static Answer<List<TracedAlone>> Parted(Shown shown, Calibration? scale, IReadOnlyList<CanalClicks> canals, List<TracedAlone> alone, KeptTraces kept)
     {
         if (alone.Count < 2 || alone.Any(each => each.IsBright != alone[0].IsBright))
         {
-            return (TracedAlone[])[.. alone];
+            return alone;
         }
 
         var isBright = alone[0].IsBright;
         var image = shown.With(isBright);
         return PartedWays.Of(image, canals, [.. alone.Select(each => each.Canal)], Anew).TryGet(out var parted, out var refusal)
-            ? (TracedAlone[])[.. parted.Select(canal => new TracedAlone(isBright, canal))]
+            ? parted.Select(canal => new TracedAlone(isBright, canal)).ToList()
             : refusal;
 
-        Answer<TracedWithRods> Anew(int i, IReadOnlyList<PathSearch.Detour> avoided) => kept.Find(scale, canals[i], avoided, () =>
-            TraceUpright(image, scale, canals[i], PathSearch.Around(image, canals[i].Pins), avoided: avoided).TryGet(out var canal, out var untraceable)
-                ? new TracedAlone(isBright, canal)
-                : untraceable).TryGet(out var traced, out var refused) ? traced.Canal : refused;
+        Answer<TracedWithRods> Anew(int i, IReadOnlyList<PathSearch.Detour> avoided) =>
+            kept.Find(scale, canals[i], avoided, () => OfPolarity(isBright, TraceUpright(image, scale, canals[i], PathSearch.Around(image, canals[i].Pins), avoided: avoided)))
+                .TryGet(out var again, out var untraceable) ? again.Canal : untraceable;
     }
 
     /// <summary>What was read in mm, with how the scale was found in its interval. Lengths along the canal hold it already.</summary>
@@ -158,10 +156,11 @@ public static class CanalTracer
     {
         var search = PathSearch.Around(film.With(isBright: true), clicks.Pins);
         var isBright = search.Tell().BrightLine;
-        return TraceUpright(film.With(isBright), scale, clicks, isBright ? search : search.Inverted(), beside).TryGet(out var canal, out var untraceable)
-            ? new TracedAlone(isBright, canal)
-            : untraceable;
+        return OfPolarity(isBright, TraceUpright(film.With(isBright), scale, clicks, isBright ? search : search.Inverted(), beside));
     }
+
+    private static Answer<TracedAlone> OfPolarity(bool isBright, Answer<TracedWithRods> traced) =>
+        traced.TryGet(out var canal, out var untraceable) ? new TracedAlone(isBright, canal) : untraceable;
 
     /// <summary>
     /// The canals of one film, each judged in the knowledge of the others: where fillings lie over each other, widths and paths are

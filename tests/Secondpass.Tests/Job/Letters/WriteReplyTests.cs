@@ -1,5 +1,4 @@
 using System.Text;
-using System.Text.Json;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Chairside;
 using Secondpass.Job;
@@ -174,7 +173,7 @@ public sealed class WriteReplyTests : IDisposable
 
     private static CaseComparison Changed(CaseComparison kept, Func<CompareDocument, CompareDocument> change) => kept with
     {
-        ComparisonDocument = Encoding.UTF8.GetString(DocumentJson.Write(change(JsonSerializer.Deserialize<CompareDocument>(kept.ComparisonDocument, DocumentJson.Options)!))),
+        ComparisonDocument = Encoding.UTF8.GetString(DocumentJson.Write(change(DocumentJson.Read<CompareDocument>(kept.ComparisonDocument)))),
     };
 
     private void EnterLetterhead() => Assert.True(letterhead.Keep(
