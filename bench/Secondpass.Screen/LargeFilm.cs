@@ -12,15 +12,17 @@ namespace Secondpass.Screen;
 /// <param name="End">Where that ends.</param>
 internal sealed record LargeFilm(byte[] File, int Width, int Height, PixelPoint Orifice, PixelPoint End)
 {
-    private const double Pixels = 3e6;
+    /// <summary>Three megapixels.</summary>
+    public const double Usual = 3e6;
 
     /// <summary>Makes one.</summary>
     /// <param name="pair">The pair of which the film before is taken.</param>
     /// <param name="number">Told in the first pixel, so that films of one pair are different files.</param>
-    public static LargeFilm Of(PhantomPair pair, int number)
+    /// <param name="pixels">How many pixels it has, or a row and a column more.</param>
+    public static LargeFilm Of(PhantomPair pair, int number, double pixels = Usual)
     {
         var film = pair.Before.Radiograph;
-        var by = Math.Sqrt(Pixels / (film.Width * film.Height));
+        var by = Math.Sqrt(pixels / (film.Width * film.Height));
         var (width, height) = ((int)Math.Ceiling(film.Width * by), (int)Math.Ceiling(film.Height * by));
         var depth = (double)ushort.MaxValue / film.GreatestValue;
         var file = DicomFilm.Of(width, height, (x, y) => x + y == 0 ? (ushort)number : (ushort)(depth * Between(film, x / by, y / by)));

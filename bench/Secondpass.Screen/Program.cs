@@ -25,7 +25,8 @@ Say(string.Create(CultureInfo.InvariantCulture, $"Simulated films of {films[0].W
 var (caseAddress, emptyCase, drawAddress) = await Prepare();
 await FirstPixels();
 await Dropped();
-await Pointer();
+await Pointer(films[0], films[1]);
+await Pointer(LargeFilm.Of(pair, 1, 900 * 1300), LargeFilm.Of(pair, 2, 900 * 1300));
 await TenFilms();
 Console.Write(said);
 return 0;
@@ -102,19 +103,19 @@ async Task Dropped()
     Say($"A file chosen on “What is left”, until it is seen (read, decoded, sent back): {Spread(waits)}.");
 }
 
-async Task Pointer()
+async Task Pointer(LargeFilm before, LargeFilm after)
 {
     await using var profile = await Profile();
     var page = await Tab.Open(profile);
     await OpenBench(page);
-    await Choose(page, "before", films[0]);
-    await Choose(page, "after", films[1]);
+    await Choose(page, "before", before);
+    await Choose(page, "after", after);
     await page.GetByRole(AriaRole.Button, new() { Name = "Filling out" }).ClickAsync();
     var canvas = page.Locator("#before canvas");
     var box = (await canvas.BoundingBoxAsync())!;
-    var zoom = Math.Min(box.Width / films[0].Width, box.Height / films[0].Height);
-    var (orificeX, orificeY) = Place(films[0].Orifice.X, films[0].Orifice.Y);
-    var (endX, endY) = Place(films[0].End.X, films[0].End.Y);
+    var zoom = Math.Min(box.Width / before.Width, box.Height / before.Height);
+    var (orificeX, orificeY) = Place(before.Orifice.X, before.Orifice.Y);
+    var (endX, endY) = Place(before.End.X, before.End.Y);
     await page.Mouse.ClickAsync(orificeX, orificeY);
     await page.Mouse.ClickAsync(endX, endY);
     await page.Locator("#canals > li").WaitForAsync();
@@ -135,11 +136,11 @@ async Task Pointer()
     await page.Mouse.UpAsync();
     await page.WaitForTimeoutAsync(1500);
     var traces = await page.EvaluateAsync<double[]>("performance.getEntriesByType('resource').filter((one) => one.name.endsWith('/trace')).map((one) => one.duration)");
-    Say(string.Create(CultureInfo.InvariantCulture, $"Dragging a pin for {moved.Sum() / 1000:0.0} s: a frame every {Quantile(moved, 0.5):0} ms, 95 % within {Quantile(moved, 0.95):0} ms, longest {moved[^1]:0} ms (at rest {Quantile(atRest, 0.5):0}, {Quantile(atRest, 0.95):0} and {atRest[^1]:0} ms). Answers to {traces.Length} traces: {Spread(traces)}."));
+    Say(string.Create(CultureInfo.InvariantCulture, $"Dragging a pin on a film of {before.Width} x {before.Height} pixels for {moved.Sum() / 1000:0.0} s: a frame every {Quantile(moved, 0.5):0} ms, 95 % within {Quantile(moved, 0.95):0} ms, longest {moved[^1]:0} ms (at rest {Quantile(atRest, 0.5):0}, {Quantile(atRest, 0.95):0} and {atRest[^1]:0} ms). Answers to {traces.Length} traces: {Spread(traces)}."));
 
     (float X, float Y) Place(double x, double y) => (
-        (float)(box.X + ((box.Width - (films[0].Width * zoom)) / 2) + ((x + 0.5) * zoom)),
-        (float)(box.Y + ((box.Height - (films[0].Height * zoom)) / 2) + ((y + 0.5) * zoom)));
+        (float)(box.X + ((box.Width - (before.Width * zoom)) / 2) + ((x + 0.5) * zoom)),
+        (float)(box.Y + ((box.Height - (before.Height * zoom)) / 2) + ((y + 0.5) * zoom)));
 }
 
 async Task TenFilms()

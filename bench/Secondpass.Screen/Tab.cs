@@ -10,7 +10,7 @@ internal static class Tab
         const draw = CanvasRenderingContext2D.prototype.drawImage;
         CanvasRenderingContext2D.prototype.drawImage = function (picture, ...rest) {
           draw.call(this, picture, ...rest);
-          if (picture.width * picture.height > 2900000 && !window.filmDrawn) {
+          if (picture.width * picture.height > 1100000 && !window.filmDrawn) {
             window.filmDrawn = true;
             // After the frame that shows it.
             requestAnimationFrame(() => setTimeout(() => { window.firstPixels = performance.now(); }));

@@ -171,7 +171,8 @@ internal sealed class CanalCurve
     private double[] Trusted(double[] levels, PixelPoint[] points, double[] weights)
     {
         const double TukeyDeviations = 4.685;
-        var off = levels.Select((level, i) => StraightArcStraight.Place(parameters, level).DistanceTo(points[i]) * Math.Sqrt(Math.Min(1, weights[i]))).ToArray();
+        var line = new StraightArcStraight(parameters);
+        var off = levels.Select((level, i) => line.Place(level).DistanceTo(points[i]) * Math.Sqrt(Math.Min(1, weights[i]))).ToArray();
         var deviation = Math.Max(LeastDeviationPixels, 1.4826 * Ranks.Median([.. off]));
         return [.. weights.Select((weight, i) => weight * Math.Pow(Math.Max(0, 1 - Math.Pow(off[i] / (TukeyDeviations * deviation), 2)), 2))];
     }
@@ -206,8 +207,9 @@ internal sealed class CanalCurve
 
     private double Schneider(double[] p)
     {
-        var leaves = StraightArcStraight.Place(p, p[3]);
-        var last = StraightArcStraight.Place(p, length);
+        var line = new StraightArcStraight(p);
+        var leaves = line.Place(p[3]);
+        var last = line.Place(length);
         var chord = Math.Atan2(last.Y - leaves.Y, last.X - leaves.X);
         return Math.Abs(Wrapped(chord - p[2])) * 180 / Math.PI;
     }
@@ -370,10 +372,11 @@ internal sealed class CanalCurve
 
     private static double Cost(double[] levels, PixelPoint[] points, double[] weights, double[] p)
     {
+        var line = new StraightArcStraight(p);
         double sum = 0;
         for (var i = 0; i < levels.Length; i++)
         {
-            var off = StraightArcStraight.Place(p, levels[i]) - points[i];
+            var off = line.Place(levels[i]) - points[i];
             sum += weights[i] * ((off.X * off.X) + (off.Y * off.Y));
         }
 
@@ -382,31 +385,27 @@ internal sealed class CanalCurve
 
     private static (Matrix<double> Information, Vector<double> Pull) Normal(double[] levels, PixelPoint[] points, double[] weights, double[] p)
     {
-        var information = Matrix<double>.Build.Dense(6, 6);
-        var pull = Vector<double>.Build.Dense(6);
+        var line = new StraightArcStraight(p);
         Span<PixelPoint> slopes = stackalloc PixelPoint[6];
+
+        // Column by column, both halves: sums in plain arrays, because a matrix checks each of its places.
+        var information = new double[36];
+        var pull = new double[6];
         for (var i = 0; i < levels.Length; i++)
         {
-            var off = points[i] - StraightArcStraight.Place(p, levels[i], slopes);
+            var off = points[i] - line.Place(levels[i], slopes);
             for (var k = 0; k < 6; k++)
             {
-                pull[k] += weights[i] * ((slopes[k].X * off.X) + (slopes[k].Y * off.Y));
-                for (var m = 0; m <= k; m++)
+                var (x, y) = (weights[i] * slopes[k].X, weights[i] * slopes[k].Y);
+                pull[k] += (x * off.X) + (y * off.Y);
+                for (var m = 0; m < 6; m++)
                 {
-                    information[k, m] += weights[i] * ((slopes[k].X * slopes[m].X) + (slopes[k].Y * slopes[m].Y));
+                    information[(6 * k) + m] += (x * slopes[m].X) + (y * slopes[m].Y);
                 }
             }
         }
 
-        for (var k = 0; k < 6; k++)
-        {
-            for (var m = 0; m < k; m++)
-            {
-                information[m, k] = information[k, m];
-            }
-        }
-
-        return (information, pull);
+        return (Matrix<double>.Build.Dense(6, 6, information), Vector<double>.Build.Dense(pull));
     }
 
     private static double Wrapped(double angle) => angle - (2 * Math.PI * Math.Floor((angle + Math.PI) / (2 * Math.PI)));

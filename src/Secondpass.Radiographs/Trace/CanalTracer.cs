@@ -63,7 +63,7 @@ public static class CanalTracer
             }
         }
 
-        var shown = new Shown(film);
+        var shown = KeptGreys.Of(film);
         var kept = KeptTraces.Of(film);
         var alone = new List<TracedAlone>();
         foreach (var clicks in canals)
@@ -103,7 +103,7 @@ public static class CanalTracer
     }
 
     /// <summary>The canals, those that ran along one filling parted; those of a film on which they are not told to be of one polarity stay as they are.</summary>
-    private static Answer<List<TracedAlone>> Parted(Shown shown, Calibration? scale, IReadOnlyList<CanalClicks> canals, List<TracedAlone> alone, KeptTraces kept)
+    private static Answer<List<TracedAlone>> Parted(KeptGreys shown, Calibration? scale, IReadOnlyList<CanalClicks> canals, List<TracedAlone> alone, KeptTraces kept)
     {
         if (alone.Count < 2 || alone.Any(each => each.IsBright != alone[0].IsBright))
         {
@@ -138,7 +138,7 @@ public static class CanalTracer
         };
     }
 
-    private static TracedBranch[] WithEmptyWidths(TracedBranch[] trunks, List<TracedAlone> traced, Shown shown, double? blurPixels, double millimetresPerPixel)
+    private static TracedBranch[] WithEmptyWidths(TracedBranch[] trunks, List<TracedAlone> traced, KeptGreys shown, double? blurPixels, double millimetresPerPixel)
     {
         var all = trunks.SelectMany(trunk => trunk.SelfAndBelow()).ToList();
         var ofFilm = all.Select(branch => EmptyWidth.Density(branch.Filling)).Max();
@@ -152,7 +152,7 @@ public static class CanalTracer
         }
     }
 
-    private static Answer<TracedAlone> Alone(Shown film, Calibration? scale, CanalClicks clicks, TracedWithRods? beside = null)
+    private static Answer<TracedAlone> Alone(KeptGreys film, Calibration? scale, CanalClicks clicks, TracedWithRods? beside = null)
     {
         var search = PathSearch.Around(film.With(isBright: true), clicks.Pins);
         var isBright = search.Tell().BrightLine;
@@ -173,7 +173,7 @@ public static class CanalTracer
     }
 
     /// <summary>A canal read once more with the film's blur where it looked softer: a filling that lies half over another looks softer than it is.</summary>
-    private static TracedBranch OfOneFilm(Shown film, Calibration? scale, TracedAlone alone, double? blurPixels)
+    private static TracedBranch OfOneFilm(KeptGreys film, Calibration? scale, TracedAlone alone, double? blurPixels)
     {
         var canal = alone.Canal;
         var next = 0;
@@ -219,15 +219,6 @@ public static class CanalTracer
 
     /// <summary>A canal traced without knowledge of the film's others, and whether its filling is brighter than dentine.</summary>
     internal sealed record TracedAlone(bool IsBright, TracedWithRods Canal);
-
-    /// <summary>The film's grey values with fillings brighter than dentine, made when they are asked for.</summary>
-    private sealed class Shown(Radiograph film)
-    {
-        private GreyImage? upright;
-        private GreyImage? inverted;
-
-        public GreyImage With(bool isBright) => isBright ? upright ??= GreyImage.From(film) : inverted ??= GreyImage.From(film, inverted: true);
-    }
 
     /// <summary>What is wrong with the marks of a canal, or null.</summary>
     internal static Refusal? Check(Radiograph film, CanalClicks clicks)

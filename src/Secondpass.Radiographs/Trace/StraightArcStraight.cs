@@ -3,96 +3,103 @@ using Secondpass.Domain.Films;
 namespace Secondpass.Radiographs.Trace;
 
 /// <summary>A line that runs straight, then along an arc of a circle, then straight on, each part tangent to the next.</summary>
-/// <remarks>
-/// Six parameters: x and y of its beginning in pixels, its first direction in radians, the levels in pixels at which the arc begins and
-/// ends, and the turn in radians.
-/// </remarks>
-internal static class StraightArcStraight
+/// <remarks>What does not change along the line is worked out once: a fit asks for thousands of its places.</remarks>
+internal readonly struct StraightArcStraight
 {
     private const double SmallTurn = 1e-4;
 
-    /// <summary>The place at a level.</summary>
-    /// <param name="p">The six parameters.</param>
-    /// <param name="level">Pixels along the line.</param>
-    public static PixelPoint Place(double[] p, double level)
+    private readonly PixelPoint begin;
+    private readonly PixelPoint first;
+    private readonly PixelPoint last;
+    private readonly double from;
+    private readonly double to;
+    private readonly double turn;
+
+    /// <summary>From the ends of the arc's chord to a place: the whole arc's, for places beyond it.</summary>
+    private readonly PixelPoint chord;
+    private readonly PixelPoint chordSlope;
+
+    /// <param name="p">
+    /// Six parameters: x and y of its beginning in pixels, its first direction in radians, the levels in pixels at which the arc begins and
+    /// ends, and the turn in radians.
+    /// </param>
+    public StraightArcStraight(double[] p)
     {
-        var (x, y, from, to, turn) = (p[0], p[1], p[3], Math.Max(p[4], p[3] + 1e-6), p[5]);
+        begin = new PixelPoint(p[0], p[1]);
+        (from, to, turn) = (p[3], Math.Max(p[4], p[3] + 1e-6), p[5]);
         var (sine, cosine) = Math.SinCos(p[2]);
+        first = new PixelPoint(cosine, sine);
+        var arc = Arc(turn);
+        (last, chord, chordSlope) = (FromFirst(arc.Direction), FromFirst(arc.Chord), FromFirst(arc.Slope));
+    }
+
+    /// <summary>The place at a level.</summary>
+    /// <param name="level">Pixels along the line.</param>
+    public PixelPoint Place(double level)
+    {
         if (level <= from)
         {
-            return new PixelPoint(x + (level * cosine), y + (level * sine));
+            return begin + (first * level);
         }
 
-        var onArc = Math.Min(level, to) - from;
-        var turned = turn * onArc / (to - from);
-        var (ahead, aside) = Chord(turned);
-        var (sineEnd, cosineEnd) = Math.SinCos(p[2] + turned);
-        var rest = Math.Max(0, level - to);
-        return new PixelPoint(
-            x + (from * cosine) + (onArc * ((ahead * cosine) - (aside * sine))) + (rest * cosineEnd),
-            y + (from * sine) + (onArc * ((ahead * sine) + (aside * cosine))) + (rest * sineEnd));
+        return level <= to
+            ? begin + (first * from) + (FromFirst(Arc(turn * (level - from) / (to - from)).Chord) * (level - from))
+            : begin + (first * from) + (chord * (to - from)) + (last * (level - to));
     }
 
     /// <summary>The place at a level, and how it moves with each parameter.</summary>
-    /// <param name="p">The six parameters.</param>
     /// <param name="level">Pixels along the line.</param>
     /// <param name="slopes">Filled with the six derivatives of the place.</param>
-    public static PixelPoint Place(double[] p, double level, Span<PixelPoint> slopes)
+    public PixelPoint Place(double level, Span<PixelPoint> slopes)
     {
-        var place = Place(p, level);
-        var (from, to, turn) = (p[3], Math.Max(p[4], p[3] + 1e-6), p[5]);
+        var length = to - from;
         slopes[0] = new PixelPoint(1, 0);
         slopes[1] = new PixelPoint(0, 1);
-        slopes[2] = new PixelPoint(p[1] - place.Y, place.X - p[0]);
         slopes[3] = slopes[4] = slopes[5] = default;
+        PixelPoint place;
         if (level <= from)
         {
-            return place;
+            place = begin + (first * level);
         }
-
-        var (sine, cosine) = Math.SinCos(p[2]);
-        var arc = to - from;
-        var onArc = Math.Min(level, to) - from;
-        var turned = turn * onArc / arc;
-        var (sineEnd, cosineEnd) = Math.SinCos(p[2] + turned);
-        var first = new PixelPoint(cosine, sine);
-        var last = new PixelPoint(cosineEnd, sineEnd);
-        var bent = Rotated(ChordSlope(turned)) * onArc;
-        if (level <= to)
+        else if (level <= to)
         {
+            var onArc = level - from;
+            var turned = turn * onArc / length;
+            var arc = Arc(turned);
+            place = begin + (first * from) + (FromFirst(arc.Chord) * onArc);
+
             // A longer arc of the same turn bends less.
-            var less = bent * (turned / arc);
-            slopes[3] = first - last + less;
+            var bent = FromFirst(arc.Slope) * onArc;
+            var less = bent * (turned / length);
+            slopes[3] = first - FromFirst(arc.Direction) + less;
             slopes[4] = less * -1;
-            slopes[5] = bent * (onArc / arc);
-            return place;
+            slopes[5] = bent * (onArc / length);
         }
-
-        var chord = Rotated(Chord(turn));
-        slopes[3] = first - chord;
-        slopes[4] = chord - last;
-        slopes[5] = bent + (new PixelPoint(-last.Y, last.X) * (level - to));
-        return place;
-
-        PixelPoint Rotated((double Ahead, double Aside) local) =>
-            new((local.Ahead * cosine) - (local.Aside * sine), (local.Ahead * sine) + (local.Aside * cosine));
-    }
-
-    /// <summary>The chord of an arc of length 1 along and across its first direction.</summary>
-    private static (double Ahead, double Aside) Chord(double turned) =>
-        Math.Abs(turned) < SmallTurn
-            ? (1 - (turned * turned / 6), turned / 2)
-            : (Math.Sin(turned) / turned, (1 - Math.Cos(turned)) / turned);
-
-    /// <summary>How <see cref="Chord"/> changes with the turn.</summary>
-    private static (double Ahead, double Aside) ChordSlope(double turned)
-    {
-        if (Math.Abs(turned) < SmallTurn)
+        else
         {
-            return (-turned / 3, 0.5 - (turned * turned / 8));
+            place = begin + (first * from) + (chord * length) + (last * (level - to));
+            slopes[3] = first - chord;
+            slopes[4] = chord - last;
+            slopes[5] = (chordSlope * length) + (new PixelPoint(-last.Y, last.X) * (level - to));
         }
 
-        var (sine, cosine) = Math.SinCos(turned);
-        return (((turned * cosine) - sine) / (turned * turned), ((turned * sine) - 1 + cosine) / (turned * turned));
+        slopes[2] = new PixelPoint(begin.Y - place.Y, place.X - begin.X);
+        return place;
     }
+
+    /// <summary>An arc of length 1 that begins along the first axis: its last direction, its chord, and how the chord changes with the turn.</summary>
+    private static (PixelPoint Direction, PixelPoint Chord, PixelPoint Slope) Arc(double turned)
+    {
+        var (sine, cosine) = Math.SinCos(turned);
+        var direction = new PixelPoint(cosine, sine);
+        return Math.Abs(turned) < SmallTurn
+            ? (direction, new PixelPoint(1 - (turned * turned / 6), turned / 2), new PixelPoint(-turned / 3, 0.5 - (turned * turned / 8)))
+            : (direction,
+                new PixelPoint(sine / turned, (1 - cosine) / turned),
+                new PixelPoint(((turned * cosine) - sine) / (turned * turned), ((turned * sine) - 1 + cosine) / (turned * turned)));
+    }
+
+    /// <summary>A vector given along and across the first direction.</summary>
+    private PixelPoint FromFirst(PixelPoint local) =>
+        new((local.X * first.X) - (local.Y * first.Y), (local.X * first.Y) + (local.Y * first.X));
 }
