@@ -36,7 +36,7 @@ export class FilmArea {
     this.asked = 0;
     this.rendered = document.createElement('canvas');
     /** The picture that stands for the film until it is drawn. */
-    this.firstLook = root.querySelector('[data-part=first-look]');
+    this.firstLook = /** @type {HTMLImageElement | null} */ (root.querySelector('[data-part=first-look]'));
     this.canvas = /** @type {HTMLCanvasElement} */ (root.querySelector('canvas'));
     this.viewer = new Viewer(this.canvas, {
       ...handlers,
@@ -93,6 +93,8 @@ export class FilmArea {
 
   /** @param {import('./api.js').ShownFilm} shown */
   async load(shown) {
+    // Millions of values on their way would hold up the picture; without one there is nothing to wait for.
+    await this.firstLook?.decode().catch(() => {});
     const grey = { width: shown.width, height: shown.height, greatest: shown.greatest_value, pixels: await readPixels(shown.id) };
     this.take({ shown, grey, first: firstLook(shown) });
   }
