@@ -388,7 +388,7 @@ internal sealed class CanalCurve
         var line = new StraightArcStraight(p);
         Span<PixelPoint> slopes = stackalloc PixelPoint[6];
 
-        // Column by column, both halves: sums in plain arrays, because a matrix checks each of its places.
+        // In plain arrays, column by column: a matrix checks each of its places.
         var information = new double[36];
         var pull = new double[6];
         for (var i = 0; i < levels.Length; i++)

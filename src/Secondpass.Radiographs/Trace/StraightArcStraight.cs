@@ -15,7 +15,7 @@ internal readonly struct StraightArcStraight
     private readonly double to;
     private readonly double turn;
 
-    /// <summary>From the ends of the arc's chord to a place: the whole arc's, for places beyond it.</summary>
+    /// <summary>The whole arc's chord, per pixel of the arc's length, and how it changes with the turn.</summary>
     private readonly PixelPoint chord;
     private readonly PixelPoint chordSlope;
 

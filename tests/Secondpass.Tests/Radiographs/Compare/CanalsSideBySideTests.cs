@@ -1,5 +1,6 @@
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Films;
+using Secondpass.Domain.Quantities;
 using Secondpass.Radiographs.Compare;
 using Secondpass.Radiographs.Trace;
 
@@ -35,9 +36,22 @@ public sealed class CanalsSideBySideTests
     public void Reads_nothing_left_where_both_were_emptied() =>
         Assert.All(Compared(apart: 27, leftInFirst: 0), residue => Assert.InRange(residue.Whole!.MassPercent!.Value.Value, -5, 5));
 
-    private static BranchResidue[] Compared(double apart, double leftInFirst)
+    // Films hold only the sum of both: with a third of one canal over the other, from little to most of it is open. 80 and 21 % are read where 100 and 0 % are true.
+    [Fact]
+    public void What_is_left_is_less_certain_where_a_third_of_a_canal_lies_over_another()
     {
-        var (first, second) = (Line(220), Line(220 + apart));
+        var over = Compared(apart: 40, leftInFirst: 1, apartAtEnd: 6);
+
+        Assert.All(over, residue => Assert.InRange(residue.OverlapShare, 0.2, 0.4));
+        Assert.True(Mass(over[0]).Contains(100) && Mass(over[1]).Contains(0));
+        Assert.All(Compared(apart: 40, leftInFirst: 1), residue => Assert.InRange(Mass(residue).Width, 5, 20));
+
+        static Interval Mass(BranchResidue residue) => residue.Whole!.MassPercent!.Value.Interval;
+    }
+
+    private static BranchResidue[] Compared(double apart, double leftInFirst, double? apartAtEnd = null)
+    {
+        var (first, second) = (Line(220, 220), Line(220 + apart, 220 + (apartAtEnd ?? apart)));
         var before = Film((first, 1), (second, 1));
         var after = Film((first, leftInFirst), (second, 0));
         var request = new ComparisonRequest(
@@ -52,7 +66,7 @@ public sealed class CanalsSideBySideTests
         return [.. FilmComparer.Compare(request).Value.Branches];
     }
 
-    private static CanalPath Line(double x) => new([new PixelPoint(x, 60), new PixelPoint(x, 440)]);
+    private static CanalPath Line(double x, double xAtEnd) => new([new PixelPoint(x, 60), new PixelPoint(xAtEnd, 440)]);
 
     // A root of even dentine with bone on both sides, whose pattern lets the films find each other; a canal holds filling, or is empty.
     private static Radiograph Film(params (CanalPath Line, double Left)[] canals)
@@ -72,7 +86,7 @@ public sealed class CanalsSideBySideTests
                 {
                     if (y >= 70 && y <= 420)
                     {
-                        grey += ((left * Filling) + ((1 - left) * Empty)) * shadow.Thickness(x - line.Points[0].X);
+                        grey += ((left * Filling) + ((1 - left) * Empty)) * shadow.Thickness(x - line.At(y - 60).X);
                     }
                 }
 
