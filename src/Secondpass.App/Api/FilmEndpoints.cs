@@ -25,7 +25,7 @@ internal static class FilmEndpoints
             return Answers.From(shelf.Find(id), film => Answers.Given(ShownFilm.Of(film)));
         });
         films.MapGet("/{id}/pixels", (string id, FilmShelf shelf) => Answers.From(shelf.Find(id), film => Pixels(film.Pixels)));
-        films.MapGet("/{id}/picture", (string id, FilmShelf shelf) => Answers.From(shelf.Find(id), film => Results.Bytes(ShownFilm.FirstLook(film), "image/png")));
+        films.MapGet("/{id}/picture", (string id, FilmShelf shelf) => Answers.From(shelf.Find(id), film => Results.Bytes(ShownFilm.FirstLook(film), "image/jpeg")));
         films.MapPost("/{id}/trace", Trace);
         films.MapPut("/{id}/in-use", (string id, HttpRequest request, FilmsInUse inUse) =>
         {

@@ -12,16 +12,16 @@ public static class FilmThumbnail
     public static byte[] Png(Radiograph film, int greatestSidePixels)
     {
         ArgumentNullException.ThrowIfNull(film);
-        return PngPainter.Encode(Shown(film, greatestSidePixels));
+        return GreyImageFile.Png(Shown(film, greatestSidePixels));
     }
 
-    /// <summary>One as large as a screen shows a whole film, made to be there at once: hardly compressed.</summary>
+    /// <summary>One as large as a screen shows a whole film, made to be there at once.</summary>
     /// <param name="film">The film.</param>
-    /// <returns>The bytes of an 8-bit grey PNG file.</returns>
+    /// <returns>The bytes of an 8-bit grey JPEG file.</returns>
     public static byte[] FirstLook(Radiograph film)
     {
         ArgumentNullException.ThrowIfNull(film);
-        return PngPainter.EncodeAtOnce(Shown(film, FilmImage.GreatestSide));
+        return GreyImageFile.Jpeg(Shown(film, FilmImage.GreatestSide));
     }
 
     private static GreyImage Shown(Radiograph film, int greatestSidePixels) => FilmImage.Shown(

@@ -86,7 +86,7 @@ public static class PdfPainter
                     new XStringFormat { Alignment = alignment, LineAlignment = XLineAlignment.BaseLine });
                 break;
             case GreyImageMark image:
-                using (var stream = new MemoryStream(PngPainter.Encode(image.Image)))
+                using (var stream = new MemoryStream(GreyImageFile.Png(image.Image)))
                 using (var picture = XImage.FromStream(stream))
                 {
                     graphics.DrawImage(picture, image.At.X, image.At.Y, image.Width, image.Height);

@@ -87,7 +87,7 @@ public static class SvgPainter
                 svg.WriteAttributeString("width", Number(image.Width));
                 svg.WriteAttributeString("height", Number(image.Height));
                 svg.WriteAttributeString("preserveAspectRatio", "none");
-                svg.WriteAttributeString("href", "data:image/png;base64," + Convert.ToBase64String(PngPainter.Encode(image.Image)));
+                svg.WriteAttributeString("href", "data:image/png;base64," + Convert.ToBase64String(GreyImageFile.Png(image.Image)));
                 break;
             default:
                 throw new NotSupportedException("No way to paint " + mark.GetType().Name + ".");

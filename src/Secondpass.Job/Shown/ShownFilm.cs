@@ -33,7 +33,7 @@ public sealed record ShownFilm(
     private static readonly ConditionalWeakTable<Radiograph, byte[]> FirstLooks = [];
 
     /// <summary>A picture of it as it is first shown: for lists, and on its own page until its pixels have come. Nothing is measured on it.</summary>
-    /// <returns>The bytes of an 8-bit grey PNG file.</returns>
+    /// <returns>The bytes of an 8-bit grey JPEG file.</returns>
     public static byte[] FirstLook(Radiograph film) => FirstLooks.GetValue(film, FilmThumbnail.FirstLook);
 
     /// <summary>A film with the scale that its file gives.</summary>

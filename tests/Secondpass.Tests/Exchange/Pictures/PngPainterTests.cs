@@ -53,18 +53,6 @@ public sealed class PngPainterTests
         Assert.Equal(SKColors.White, painted.GetPixel(55, 20));
     }
 
-    [Theory]
-    [InlineData(false)]
-    [InlineData(true)]
-    public void Encodes_a_grey_image_pixel_for_pixel(bool atOnce)
-    {
-        var pixels = Enumerable.Range(0, 35 * 7).Select(place => (byte)(place * 41)).ToArray();
-        var image = new GreyImage(35, 7, pixels);
-        using var decoded = SKBitmap.Decode(atOnce ? PngPainter.EncodeAtOnce(image) : PngPainter.Encode(image));
-
-        Assert.Equal(pixels, Enumerable.Range(0, 35 * 7).Select(place => decoded.GetPixel(place % 35, place / 35).Red));
-    }
-
     [Fact]
     public void Refuses_a_picture_larger_than_memory_should_hold() =>
         Assert.Throws<ArgumentOutOfRangeException>(() => PngPainter.Paint(new Picture("test", 1e4, 1e4, "", "", []), 1));
