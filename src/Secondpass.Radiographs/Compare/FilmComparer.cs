@@ -69,7 +69,18 @@ public static class FilmComparer
             traced.Add(canal);
         }
 
-        if (!PartedWays.Of(before, request.Canals, traced, (i, avoided) => CanalTracer.TraceUpright(
+        if (!UnfilledCanals.Of(
+            before,
+            () => inverted ? asStored : GreyImage.From(request.Before, inverted: true),
+            request.BeforeScale,
+            request.Canals,
+            traced,
+            [.. searches.Select(one => one.Told.OtherShare)]).TryGet(out var told, out var untraceable))
+        {
+            return untraceable;
+        }
+
+        if (!PartedWays.Of(before, request.Canals, told, (i, avoided) => CanalTracer.TraceUpright(
             before,
             request.BeforeScale,
             request.Canals[i],

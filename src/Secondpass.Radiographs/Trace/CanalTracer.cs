@@ -63,6 +63,11 @@ public static class CanalTracer
             }
         }
 
+        if (canals.Count == 0)
+        {
+            return Array.Empty<TracedBranch>();
+        }
+
         var shown = KeptGreys.Of(film);
         var kept = KeptTraces.Of(film);
         var alone = new List<TracedAlone>();
@@ -76,6 +81,30 @@ public static class CanalTracer
             alone.Add(canal);
         }
 
+        // All canals of a film are of one polarity: that of the one whose line stands out most.
+        var isBright = alone.MaxBy(canal => canal.Strength)!.IsBright;
+        var image = shown.With(isBright);
+        for (var i = 0; i < alone.Count; i++)
+        {
+            if (alone[i].IsBright != isBright)
+            {
+                var search = PathSearch.Around(image, canals[i].Pins);
+                var told = search.Tell();
+                if (!TraceUpright(image, scale, canals[i], search).TryGet(out var turned, out var untraceable))
+                {
+                    return untraceable;
+                }
+
+                alone[i] = new TracedAlone(isBright, told.Strength, told.OtherShare, turned);
+            }
+        }
+
+        if (!UnfilledCanals.Of(image, () => shown.With(!isBright), scale, canals, [.. alone.Select(canal => canal.Canal)], [.. alone.Select(canal => canal.OtherShare)]).TryGet(out var emptied, out var refused))
+        {
+            return refused;
+        }
+
+        alone = [.. alone.Zip(emptied, (canal, now) => canal with { Canal = now })];
         if (!Parted(shown, scale, canals, alone, kept).TryGet(out var traced, out var unparted))
         {
             return unparted;
@@ -102,10 +131,10 @@ public static class CanalTracer
         return scale is null ? together : [.. WithEmptyWidths(together, traced, shown, sharpest, scale.MillimetresPerPixel).Select(trunk => WithScaleShare(trunk, scale))];
     }
 
-    /// <summary>The canals, those that ran along one filling parted; those of a film on which they are not told to be of one polarity stay as they are.</summary>
+    /// <summary>The canals, those that ran along one filling parted.</summary>
     private static Answer<List<TracedAlone>> Parted(KeptGreys shown, Calibration? scale, IReadOnlyList<CanalClicks> canals, List<TracedAlone> alone, KeptTraces kept)
     {
-        if (alone.Count < 2 || alone.Any(each => each.IsBright != alone[0].IsBright))
+        if (alone.Count < 2)
         {
             return alone;
         }
@@ -113,11 +142,11 @@ public static class CanalTracer
         var isBright = alone[0].IsBright;
         var image = shown.With(isBright);
         return PartedWays.Of(image, canals, [.. alone.Select(each => each.Canal)], Anew).TryGet(out var parted, out var refusal)
-            ? parted.Select(canal => new TracedAlone(isBright, canal)).ToList()
+            ? alone.Zip(parted, (each, canal) => each with { Canal = canal }).ToList()
             : refusal;
 
         Answer<TracedWithRods> Anew(int i, IReadOnlyList<PathSearch.Detour> avoided) =>
-            kept.Find(scale, canals[i], avoided, () => OfPolarity(isBright, TraceUpright(image, scale, canals[i], PathSearch.Around(image, canals[i].Pins), avoided: avoided)))
+            kept.Find(scale, canals[i], avoided, () => As(alone[i], TraceUpright(image, scale, canals[i], PathSearch.Around(image, canals[i].Pins), avoided: avoided)))
                 .TryGet(out var again, out var untraceable) ? again.Canal : untraceable;
     }
 
@@ -155,12 +184,14 @@ public static class CanalTracer
     private static Answer<TracedAlone> Alone(KeptGreys film, Calibration? scale, CanalClicks clicks, TracedWithRods? beside = null)
     {
         var search = PathSearch.Around(film.With(isBright: true), clicks.Pins);
-        var isBright = search.Tell().BrightLine;
-        return OfPolarity(isBright, TraceUpright(film.With(isBright), scale, clicks, isBright ? search : search.Inverted(), beside));
+        var (isBright, strength, otherShare) = search.Tell();
+        return TraceUpright(film.With(isBright), scale, clicks, isBright ? search : search.Inverted(), beside).TryGet(out var canal, out var untraceable)
+            ? new TracedAlone(isBright, strength, otherShare, canal)
+            : untraceable;
     }
 
-    private static Answer<TracedAlone> OfPolarity(bool isBright, Answer<TracedWithRods> traced) =>
-        traced.TryGet(out var canal, out var untraceable) ? new TracedAlone(isBright, canal) : untraceable;
+    private static Answer<TracedAlone> As(TracedAlone told, Answer<TracedWithRods> traced) =>
+        traced.TryGet(out var canal, out var untraceable) ? told with { Canal = canal } : untraceable;
 
     /// <summary>
     /// The canals of one film, each judged in the knowledge of the others: where fillings lie over each other, widths and paths are
@@ -217,8 +248,16 @@ public static class CanalTracer
     /// <summary>A traced branch with those below it, and the rods fitted along each: in the order of <see cref="TracedBranch.SelfAndBelow"/>.</summary>
     internal sealed record TracedWithRods(TracedBranch Branch, IReadOnlyList<RodProfile> Rods);
 
-    /// <summary>A canal traced without knowledge of the film's others, and whether its filling is brighter than dentine.</summary>
-    internal sealed record TracedAlone(bool IsBright, TracedWithRods Canal);
+    /// <summary>A canal traced without knowledge of the film's others, with what <see cref="PathSearch.Tell"/> says of it.</summary>
+    internal sealed record TracedAlone(bool IsBright, double Strength, double OtherShare, TracedWithRods Canal);
+
+    /// <summary>Reads a canal that holds no filling, along a way that is known.</summary>
+    /// <param name="image">Grey values; filling is brighter than dentine.</param>
+    /// <param name="scale">As in <see cref="Trace"/>.</param>
+    /// <param name="clicks">Its marks.</param>
+    /// <param name="way">Its way.</param>
+    internal static Answer<TracedWithRods> ReadEmpty(GreyImage image, Calibration? scale, CanalClicks clicks, CanalPath way) =>
+        Branch(image, scale, clicks, search: null, parent: null, beside: null, [], way);
 
     /// <summary>What is wrong with the marks of a canal, or null.</summary>
     internal static Refusal? Check(Radiograph film, CanalClicks clicks)
@@ -261,7 +300,8 @@ public static class CanalTracer
         PathSearch? search,
         TracedBranch? parent,
         TracedWithRods? beside,
-        IReadOnlyList<PathSearch.Detour> avoided)
+        IReadOnlyList<PathSearch.Detour> avoided,
+        CanalPath? emptyWay = null)
     {
         var pins = clicks.Pins;
         var shared = new List<PixelPoint>();
@@ -283,15 +323,15 @@ public static class CanalTracer
             pins = [new Pin(parent.Path.At(level), PinStrength.Hard), .. pins.Skip(1)];
         }
 
-        search ??= PathSearch.Around(image, pins, firstIsFixed: parent is not null);
-        var places = parent is null && clicks.Branches.Count == 1
-            ? TrunkWay(search, clicks, clicks.Branches[0], avoided)
-            : search.AlongBright([.. Elsewhere(clicks, parent, ownFrom), .. avoided]);
-        var hard = pins.Where((pin, index) => index > 0 && index < pins.Count - 1 && pin.Strength == PinStrength.Hard).Select(pin => pin.At);
-        var path = BetweenMarks(CentreLine.Refine(image, [.. shared, .. places], [.. hard], ownFrom), parent is null ? pins[0].At : null, pins[^1].At);
+        var path = emptyWay ?? Way();
         var spacing = scale is null ? LevelSpacingPixelsWithoutScale : LevelSpacingMillimetres / scale.MillimetresPerPixel;
         var rods = RodProfile.Along(image, path, spacing, null);
-        var throughMarks = beside is not null || (parent is null && OwnWay.MarksLieBeside(clicks.Pins, path, rods));
+        if (emptyWay is not null)
+        {
+            rods = rods.Only(_ => false);
+        }
+
+        var throughMarks = beside is not null || (parent is null && emptyWay is null && OwnWay.MarksLieBeside(clicks.Pins, path, rods));
         if (throughMarks)
         {
             var (along, ofOther) = beside is null ? (path, rods) : (beside.Branch.Path, beside.Rods[0]);
@@ -325,6 +365,16 @@ public static class CanalTracer
         }
 
         return new TracedWithRods(traced with { Branches = branches }, allRods);
+
+        CanalPath Way()
+        {
+            search ??= PathSearch.Around(image, pins, firstIsFixed: parent is not null);
+            var places = parent is null && clicks.Branches.Count == 1
+                ? TrunkWay(search, clicks, clicks.Branches[0], avoided)
+                : search.AlongBright([.. Elsewhere(clicks, parent, ownFrom), .. avoided]);
+            var hard = pins.Where((pin, index) => index > 0 && index < pins.Count - 1 && pin.Strength == PinStrength.Hard).Select(pin => pin.At);
+            return BetweenMarks(CentreLine.Refine(image, [.. shared, .. places], [.. hard], ownFrom), parent is null ? pins[0].At : null, pins[^1].At);
+        }
     }
 
     /// <summary>

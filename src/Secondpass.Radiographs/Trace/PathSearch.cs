@@ -30,6 +30,12 @@ internal sealed class PathSearch
     /// <summary>How much an unfilled canal, a faint line of the other kind, draws the way, relative to a filling.</summary>
     private const float UnfilledShare = 0.25f;
 
+    /// <summary>How much stronger than any bright line a filling on an inverted film is: 1.3 times at least on films of seeds 100 to 159 of the second generator, inverted.</summary>
+    private const double LeastInvertedShare = 1.25;
+
+    /// <summary>Share of the pixels around that are darker than a filling on an inverted film: 0.20 at most on those; 0.4 and more than an unfilled canal.</summary>
+    private const double DarkerThanBone = 0.3;
+
     private readonly IReadOnlyList<Pin> pins;
     private readonly bool firstIsFixed;
     private readonly Frame frame;
@@ -90,16 +96,19 @@ internal sealed class PathSearch
     }
 
     /// <summary>Tells whether fillings are brighter than dentine.</summary>
-    /// <returns>The answer, and how strong the line is that says so, in grey levels.</returns>
-    public (bool BrightLine, double Strength) Tell()
+    /// <returns>The answer, how strong the line is that says so, in grey levels, and how strong a line of the other kind is beside it, as a share of that.</returns>
+    public (bool BrightLine, double Strength, double OtherShare) Tell()
     {
-        // An unfilled canal is a faint dark line; a filling on an inverted film is a strong one.
+        // An unfilled canal is a dark line that is lighter than bone; a filling on an inverted film is darker than nearly everything around it.
         Parallel.Invoke(
             () => openBright ??= Through(brightRidge, darkRidge, []),
             () => openDark ??= Through(darkRidge, brightRidge, []));
-        var spread = Ranks.OfImage(grid, [0.02, 0.98]);
-        var strongDark = openDark!.Strength > 1.6 * openBright!.Strength && openDark.Strength > 0.035 * (spread[1] - spread[0]);
-        return strongDark ? (false, openDark.Strength) : (true, openBright.Strength);
+        var (bright, dark) = (openBright!, openDark!);
+        var ranks = Ranks.OfImage(grid, [0.02, DarkerThanBone, 0.98]);
+        var along = Ranks.Median([.. dark.Places.Select(place => frame.ToGrid(place)).Select(at => (double)grid[at.X, at.Y])]);
+        return dark.Strength > LeastInvertedShare * bright.Strength && dark.Strength > 0.035 * (ranks[2] - ranks[0]) && along < ranks[1]
+            ? (false, dark.Strength, bright.Strength / dark.Strength)
+            : (true, bright.Strength, dark.Strength / Math.Max(1e-9, bright.Strength));
     }
 
     /// <summary>Finds the way along a filling that is brighter than dentine.</summary>

@@ -12,7 +12,19 @@ internal static class RodFilm
     /// <param name="noise">Standard deviation of the noise in grey levels.</param>
     /// <param name="rods">Each rod's line with its radius in pixels at a level given in pixels from the line's start; 0 where there is none.</param>
     /// <param name="inverted">Whether more radiopaque is darker.</param>
-    public static Radiograph Draw(int width, int height, double noise, bool inverted, params (CanalPath Line, Func<double, double> Radius)[] rods)
+    public static Radiograph Draw(int width, int height, double noise, bool inverted, params (CanalPath Line, Func<double, double> Radius)[] rods) =>
+        DrawDense(width, height, noise, inverted, [.. rods.Select(rod => (rod.Line, rod.Radius, FillingDensity))]);
+
+    /// <summary>What a filling adds in grey levels per pixel of its thickness.</summary>
+    public const double FillingDensity = 400;
+
+    /// <summary>Draws rods of several densities: roots, fillings in them, and canals without, which take away from what they lie in.</summary>
+    /// <param name="width">Columns.</param>
+    /// <param name="height">Rows.</param>
+    /// <param name="noise">Standard deviation of the noise in grey levels.</param>
+    /// <param name="inverted">Whether more radiopaque is darker.</param>
+    /// <param name="rods">As in <see cref="Draw"/>, each with what it adds in grey levels per pixel of its thickness.</param>
+    public static Radiograph DrawDense(int width, int height, double noise, bool inverted, params (CanalPath Line, Func<double, double> Radius, double Density)[] rods)
     {
         var random = new Random(7);
         var values = new double[width * height];
@@ -21,7 +33,7 @@ internal static class RodFilm
             values[i] = 20000 + (4.0 * (i / width)) + (2.0 * (i % width)) + (noise * Normal(random));
         }
 
-        foreach (var (line, radius) in rods)
+        foreach (var (line, radius, density) in rods)
         {
             var thickness = new double[width * height];
             for (var level = 0.0; level <= line.LengthPixels; level += 0.25)
@@ -51,7 +63,7 @@ internal static class RodFilm
 
             for (var i = 0; i < values.Length; i++)
             {
-                values[i] += 400 * thickness[i];
+                values[i] += density * thickness[i];
             }
         }
 
