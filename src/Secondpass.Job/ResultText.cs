@@ -28,12 +28,12 @@ public static class ResultText
             ["canal", "length", "filled", "filling ends", "Schneider", "Pruett", "off centre"],
             branches.Select(branch => (string[])[
                 branch.Name,
-                Millimetres(branch.Measures.Length, 1),
+                branch.Measures.Length is { } length ? EstimateWords.Millimetres(length, 1) : None,
                 ResidueWords.Percent(branch.Measures.FilledPercent),
                 branch.Measures.FillingEndToCanalEnd is { } end ? MeasureWords.FillingEnd(new Millimetres(end.Value)) : None,
-                branch.Measures.SchneiderDegrees is { } angle ? Degrees(angle) : None,
-                Pruett(branch.Measures.Pruett),
-                Millimetres(branch.Measures.OffCentre?.DifferenceMillimetres, 2),
+                branch.Measures.SchneiderDegrees is { } angle ? EstimateWords.Degrees(angle) : None,
+                EstimateWords.Pruett(branch.Measures.Pruett) ?? None,
+                branch.Measures.OffCentre is { } offCentre ? EstimateWords.Millimetres(offCentre.DifferenceMillimetres, 2) : None,
             ]));
         string[] source = branches.Any(branch => branch.Measures.OffCentre is { IsSign: true })
             ? [string.Create(CultureInfo.InvariantCulture, $"{FilmSigns.OffCentreDifference.Value:0.0} mm and more off centre is associated with an unfilled canal: {FilmSigns.OffCentreDifference.Source}.")]
@@ -137,25 +137,18 @@ public static class ResultText
             yield break;
         }
 
-        string From(double levelPixels) => MeasureWords.Length(new Millimetres((branch.Path.LengthPixels - levelPixels) * scale.MillimetresPerPixel));
-        if (branch.CanalWidths.Count > 0)
+        if (CanalFigures.EmptyWidths(branch, scale) is { } empty)
         {
-            var widths = branch.CanalWidths.Select(at => at.WidthPixels.Value * scale.MillimetresPerPixel).ToArray();
-            yield return string.Create(CultureInfo.InvariantCulture, $"{branch.Name}: without filling {widths.Min():0.00} to {widths.Max():0.00} mm wide between {From(branch.CanalWidths[0].LevelPixels)} and {From(branch.CanalWidths[^1].LevelPixels)} from the canal's end.");
+            yield return $"{branch.Name}: without filling {empty}.";
         }
         else if (branch.WhyNoCanalWidth is { } untold && branch.Measures.FilledPercent < NearlyAllPercent)
         {
             yield return Told(branch, untold);
         }
 
-        var walls = branch.Walls
-            .SelectMany(wall => new[] { (wall.LevelPixels, Wall: wall.LeftPixels), (wall.LevelPixels, Wall: wall.RightPixels) })
-            .Where(at => at.Wall is not null)
-            .ToList();
-        if (walls.Count > 0)
+        if (CanalFigures.ThinnestWall(branch, scale) is { } wall)
         {
-            var (level, wall) = walls.MinBy(at => at.Wall);
-            yield return $"{branch.Name}: the thinnest wall that is seen is {Millimetres(WallSample.InMillimetres(wall!.Value, scale), 2)}, {From(level)} from the canal's end.";
+            yield return $"{branch.Name}: the thinnest wall that is seen is {wall}.";
         }
         else if (branch.WhyNoWalls is { } why)
         {
@@ -164,26 +157,6 @@ public static class ResultText
     }
 
     private static string Told(TracedBranch branch, string sentence) => $"{branch.Name}: {char.ToLowerInvariant(sentence[0])}{sentence[1..]}";
-
-    private static string Millimetres(Estimate? estimate, int decimals)
-    {
-        var format = "F" + decimals.ToString(CultureInfo.InvariantCulture);
-        return estimate is { } given ? $"{Number(given.Value)} ({Number(given.Interval.Low)}–{Number(given.Interval.High)}) mm" : None;
-
-        string Number(double value) => value.ToString(format, CultureInfo.InvariantCulture);
-    }
-
-    private static string Degrees(Estimate estimate) => string.Create(
-        CultureInfo.InvariantCulture,
-        $"{estimate.Value:0} ({estimate.Interval.Low:0}–{estimate.Interval.High:0})°");
-
-    private static string Pruett(PruettCurve curve) =>
-        (curve.AngleDegrees, curve.RadiusMillimetres) switch
-        {
-            ({ } angle, { } radius) => $"{Degrees(angle)}, radius {Millimetres(radius, 1)}",
-            ({ } angle, null) => Degrees(angle),
-            _ => None,
-        };
 
     private static void Table(StringBuilder text, string[] heads, IEnumerable<string[]> rows)
     {

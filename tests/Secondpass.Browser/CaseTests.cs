@@ -61,7 +61,7 @@ public sealed class CaseTests(Workbench workbench, Chromium chromium, ITestOutpu
         await Assertions.Expect(page.Locator("#measured li")).ToHaveCountAsync(films.Canals.Count);
         await page.GetByLabel("Size of one pixel").FillAsync("0.03");
         await page.GetByLabel("Size of one pixel").BlurAsync();
-        await Assertions.Expect(page.Locator("#measured li").Last).ToContainTextAsync("mm long");
+        await Assertions.Expect(page.Locator("#measured li").Last).ToContainTextAsync(") long");
         await page.GetByRole(AriaRole.Button, new() { Name = "Take into the table" }).ClickAsync();
         await Assertions.Expect(page.Locator(".roots")).ToContainTextAsync("of the canal end");
         output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"Case opened in {opened.TotalSeconds:0.0} s, consult in {Stopwatch.GetElapsedTime(began).TotalSeconds:0.0} s by a script."));
@@ -161,7 +161,7 @@ public sealed class CaseTests(Workbench workbench, Chromium chromium, ITestOutpu
         await page.Keyboard.DownAsync("Shift");
         await bench.ClickFilm(films, films.Canals[2].End, "film");
         await page.Keyboard.UpAsync("Shift");
-        await Assertions.Expect(page.Locator("#measured li").First).ToContainTextAsync("mm long");
+        await Assertions.Expect(page.Locator("#measured li").First).ToContainTextAsync(") long");
 
         // Its end is moved, and taken back: the canal is traced anew each time.
         var measured = page.Locator("#measured li").First;
@@ -196,7 +196,7 @@ public sealed class CaseTests(Workbench workbench, Chromium chromium, ITestOutpu
         var at = await next.InnerTextAsync();
         await page.Keyboard.PressAsync("Enter");
         await Assertions.Expect(measured).Not.ToHaveTextAsync(asMarked, new() { UseInnerText = true });
-        await Assertions.Expect(measured).ToContainTextAsync("mm long");
+        await Assertions.Expect(measured).ToContainTextAsync(") long");
         var end = JsonDocument.Parse(await marks.InputValueAsync()).RootElement.GetProperty("canals")[0].GetProperty("trace_px")[1];
         Assert.Equal(at, $"{Whole(end[0])}, {Whole(end[1])}");
         var traces = 0;
@@ -225,11 +225,18 @@ public sealed class CaseTests(Workbench workbench, Chromium chromium, ITestOutpu
         await Assertions.Expect(next).ToHaveTextAsync("Click the end of D2.");
         await bench.ClickFilm(films, new PixelPoint(489, 811), "film");
         await Assertions.Expect(page.Locator("#measured li").Last).ToContainTextAsync("D2");
-        await Assertions.Expect(page.Locator("#measured li").Last).ToContainTextAsync("mm long");
-        var more = page.GetByText("More of D", new() { Exact = true });
+        await Assertions.Expect(page.Locator("#measured li").Last).ToContainTextAsync(") long");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Mark where D2 runs" }).ClickAsync();
+        await Assertions.Expect(next).ToHaveTextAsync("Click where D2 runs.");
+        await bench.ClickFilm(films, new PixelPoint(480, 715), "film");
+        await Assertions.Expect(page.Locator("#marks")).ToHaveValueAsync(new Regex("\"name\":\"D2\",\"trace_px\":\\[\\[[^]]*\\],\\[[^]]*\\],\\["));
+        await page.Keyboard.PressAsync("Control+Z");
+        await Assertions.Expect(page.Locator("#marks")).ToHaveValueAsync(new Regex("\"name\":\"D2\",\"trace_px\":\\[\\[[^]]*\\],\\[[^]]*\\]\\]"));
+        var more = page.GetByText("All figures of D", new() { Exact = true });
         await Assertions.Expect(page.GetByText("radiographic end").First).ToBeHiddenAsync();
         await more.ClickAsync();
         await Assertions.Expect(page.GetByText("radiographic end").First).ToBeVisibleAsync();
+        await Assertions.Expect(page.GetByText("Curve after Schneider").First).ToBeVisibleAsync();
         await page.LookAtEverySize("case-measure-more");
         await more.ClickAsync();
         await page.LookAtEverySize("case-measure-branch");

@@ -79,7 +79,7 @@ public sealed partial class FromReferralToLetterTests(Chromium chromium, ITestOu
 
         await page.GetByLabel("Size of one pixel").FillAsync("0.02903");
         await page.GetByLabel("Size of one pixel").BlurAsync();
-        await Expect(page.Locator("#measured li").Filter(new() { HasText = "mm long" })).ToHaveCountAsync(films.Canals.Count);
+        await Expect(page.Locator("#measured li").Filter(new() { HasText = ") long" })).ToHaveCountAsync(films.Canals.Count);
         await page.GetByRole(AriaRole.Button, new() { Name = "Take into the table" }).ClickAsync();
         var table = page.Locator(".roots");
         await Expect(table).ToContainTextAsync("of the canal end");

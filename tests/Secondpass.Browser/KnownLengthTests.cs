@@ -76,7 +76,7 @@ public sealed class KnownLengthTests(Workbench workbench, Chromium chromium)
         await Assertions.Expect(scale).ToContainTextAsync("from a known length of 10.5 mm on the film");
         await bench.ClickFilm(Films, Films.Canals[2].Orifice, "film");
         await bench.ClickFilm(Films, Films.Canals[2].End, "film");
-        await Assertions.Expect(page.Locator("#measured")).ToContainTextAsync("mm long");
+        await Assertions.Expect(page.Locator("#measured")).ToContainTextAsync(") long");
         await page.LookAtEverySize("case-known-length-measured");
         await page.GetByRole(AriaRole.Button, new() { Name = "Take into the table" }).ClickAsync();
         await page.WaitForURLAsync("**/canals");

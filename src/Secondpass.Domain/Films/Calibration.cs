@@ -68,6 +68,12 @@ public sealed record Calibration
         return new Estimate(millimetres.Value, new Interval(millimetres.Interval.Low >= 0 ? Math.Max(0, low) : low, high));
     }
 
+    /// <summary>A measure in pixels along the film, in mm: its interval holds <see cref="OwnDeviationShare"/> too.</summary>
+    /// <param name="pixels">In pixels.</param>
+    public Estimate InMillimetres(Estimate pixels) => Widened(new(
+        pixels.Value * MillimetresPerPixel,
+        new Interval(pixels.Interval.Low * MillimetresPerPixel, pixels.Interval.High * MillimetresPerPixel)));
+
     /// <summary>Makes a calibration from a pixel size in millimetres.</summary>
     /// <param name="millimetresPerPixel">Size of a pixel in mm.</param>
     /// <param name="source">Where it comes from.</param>

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Films;
 using Secondpass.Domain.Quantities;
@@ -62,21 +61,16 @@ public static class DrawnWords
     public static string Value(DrawnFigure figure)
     {
         ArgumentNullException.ThrowIfNull(figure);
-        return With(figure.Value, Unit(figure.Quantity), Format(figure.Quantity));
+        return With(figure.Value, Unit(figure.Quantity), Decimals(figure.Quantity));
     }
 
     /// <summary>What the interval of a figure is owed to, such as "±0.2 from the clicks, ±0.1 from the scale".</summary>
     public static string Owed(DrawnFigure figure)
     {
         ArgumentNullException.ThrowIfNull(figure);
-        var format = figure.Quantity switch
-        {
-            DrawnQuantity.Foreshortening => "0.000",
-            DrawnQuantity.Angle or DrawnQuantity.AngleToFilm => "0.0",
-            _ => "0.00",
-        };
-        var clicks = $"±{Number(figure.FromClicks, format)} from the clicks";
-        return figure.FromScale > 0 ? $"{clicks}, ±{Number(figure.FromScale, format)} from {(figure.Quantity is DrawnQuantity.Foreshortening or DrawnQuantity.AngleToFilm ? "scale, stop and magnification" : "the scale")}" : clicks;
+        var decimals = Decimals(figure.Quantity) + 1;
+        var clicks = $"±{EstimateWords.Number(figure.FromClicks, decimals)} from the clicks";
+        return figure.FromScale > 0 ? $"{clicks}, ±{EstimateWords.Number(figure.FromScale, decimals)} from {(figure.Quantity is DrawnQuantity.Foreshortening or DrawnQuantity.AngleToFilm ? "scale, stop and magnification" : "the scale")}" : clicks;
     }
 
     /// <summary>A length corrected for foreshortening, in a sentence.</summary>
@@ -86,7 +80,7 @@ public static class DrawnWords
     {
         ArgumentNullException.ThrowIfNull(corrected);
         var lost = corrected.Lost.Value;
-        return $"Were it foreshortened as “{by}”: {With(corrected.LengthMillimetres, "mm", "0.0")}, {Number(Math.Abs(lost), "0.00")} mm {(lost < 0 ? "less" : "more")} than seen, and uncertain by {Number(corrected.Wider.Value, "0.00")} mm more to either side.";
+        return $"Were it foreshortened as “{by}”: {EstimateWords.Millimetres(corrected.LengthMillimetres, 1)}, {EstimateWords.Number(Math.Abs(lost), 2)} mm {(lost < 0 ? "less" : "more")} than seen, and uncertain by {EstimateWords.Number(corrected.Wider.Value, 2)} mm more to either side.";
     }
 
     /// <summary>A change in a sentence of its own, such as "Area 12.1 → 8.0 mm²: smaller by 4.1 mm² (2.0–6.2)."</summary>
@@ -99,7 +93,7 @@ public static class DrawnWords
         var (before, after) = (change.Before.Figure(quantity)!.Value.Value, change.After.Figure(quantity)!.Value.Value);
         var unit = Unit(quantity);
         var name = quantity == DrawnQuantity.Area ? "Area" : "Largest diameter";
-        var from = $"{name} {Number(before, "0.0")} → {Number(after, "0.0")} {unit}: ";
+        var from = $"{name} {EstimateWords.Number(before, 1)} → {EstimateWords.Number(after, 1)} {unit}: ";
         if (!told)
         {
             return $"{from}no change that can be told ({Signed(by.Interval.Low)} to {Signed(by.Interval.High)} {unit}).";
@@ -107,24 +101,17 @@ public static class DrawnWords
 
         var smaller = by.Value < 0;
         var (least, most) = smaller ? (-by.Interval.High, -by.Interval.Low) : (by.Interval.Low, by.Interval.High);
-        return $"{from}{(smaller ? "smaller" : "larger")} by {Number(Math.Abs(by.Value), "0.0")} {unit} ({Number(least, "0.0")}–{Number(most, "0.0")}).";
+        return $"{from}{(smaller ? "smaller" : "larger")} by {EstimateWords.Number(Math.Abs(by.Value), 1)} {unit} ({EstimateWords.Number(least, 1)}–{EstimateWords.Number(most, 1)}).";
     }
 
-    private static string Format(DrawnQuantity quantity) => quantity switch
+    private static int Decimals(DrawnQuantity quantity) => quantity switch
     {
-        DrawnQuantity.Foreshortening => "0.00",
-        DrawnQuantity.Angle or DrawnQuantity.AngleToFilm => "0",
-        _ => "0.0",
+        DrawnQuantity.Foreshortening => 2,
+        DrawnQuantity.Angle or DrawnQuantity.AngleToFilm => 0,
+        _ => 1,
     };
 
-    private static string With(Estimate value, string unit, string format) =>
-        $"{Number(value.Value, format)}{(unit is "" or "°" ? unit : " " + unit)} ({Number(value.Interval.Low, format)}–{Number(value.Interval.High, format)})";
+    private static string With(Estimate value, string unit, int decimals) => EstimateWords.With(value, unit is "" or "°" ? unit : " " + unit, decimals);
 
-    private static string Signed(double value) => value < 0 ? "−" + Number(-value, "0.0") : "+" + Number(value, "0.0");
-
-    private static string Number(double value, string format)
-    {
-        var decimals = format.Length < 2 ? 0 : format.Length - 2;
-        return (Math.Round(value, decimals, MidpointRounding.AwayFromZero) + 0.0).ToString(format, CultureInfo.InvariantCulture);
-    }
+    private static string Signed(double value) => value < 0 ? "−" + EstimateWords.Number(-value, 1) : "+" + EstimateWords.Number(value, 1);
 }

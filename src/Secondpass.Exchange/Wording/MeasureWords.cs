@@ -9,20 +9,21 @@ public static class MeasureWords
 {
     /// <summary>Length and filling of a branch, in one line without its name.</summary>
     /// <param name="branch">The branch.</param>
-    /// <returns>Such as "14.2 mm long; filling ends 1.3 mm short of the canal end"; without a scale "filled over 84 % of its length; no scale"; where another filling hides the end "14.2 mm long; where its filling ends can't be told".</returns>
-    public static string Line(TracedBranch branch)
+    /// <param name="withIntervals">Whether the 95 % intervals stand behind the figures.</param>
+    /// <returns>Such as "14.2 mm long; filling ends 1.3 mm short of the canal end"; with intervals "14.2 mm (13.9–14.5) long; filling ends 1.3 mm (0.9–1.7) short of the canal end"; without a scale "filled over 84 % of its length; no scale"; where another filling hides the end "14.2 mm long; where its filling ends can't be told".</returns>
+    public static string Line(TracedBranch branch, bool withIntervals = false)
     {
         ArgumentNullException.ThrowIfNull(branch);
         var measures = branch.Measures;
         var filling = branch.Filling.FilledToPixels is null
             ? "no filling seen"
             : measures.FillingEndToCanalEnd is { } end
-                ? "filling ends " + FillingEnd(new Millimetres(end.Value))
+                ? "filling ends " + (withIntervals ? FillingEndWithin(end) : FillingEnd(new Millimetres(end.Value)))
                 : measures.WhyNoFillingEnd is not null
                     ? "where its filling ends can't be told"
                     : $"filled over {ResidueWords.Percent(measures.FilledPercent)} of its length";
         return measures.Length is { } length
-            ? $"{Length(new Millimetres(length.Value))} long; {filling}"
+            ? $"{(withIntervals ? EstimateWords.Millimetres(length, 1) : Length(new Millimetres(length.Value)))} long; {filling}"
             : filling + "; no scale";
     }
 
@@ -38,6 +39,20 @@ public static class MeasureWords
             < 0 => Length(new Millimetres(-rounded)) + " beyond the canal end",
             _ => "at the canal end",
         };
+    }
+
+    /// <summary>Where the filling ends, with how sure that is.</summary>
+    /// <param name="end">Filling end to canal end in mm: short is positive, beyond is negative.</param>
+    /// <returns>Such as "1.3 mm (0.9–1.7) short of the canal end", "0.1 mm short of the canal end (0.3 mm beyond to 0.5 mm short)".</returns>
+    public static string FillingEndWithin(Estimate end)
+    {
+        var words = FillingEnd(new Millimetres(end.Value));
+        var (low, high) = (Tenth(end.Interval.Low), Tenth(end.Interval.High));
+        return end.Interval is { Low: <= 0, High: >= 0 } || !words.Contains(" mm ", StringComparison.Ordinal)
+            ? $"{words} ({low} mm {(end.Interval.Low < 0 ? "beyond" : "short")} to {high} mm {(end.Interval.High < 0 ? "beyond" : "short")})"
+            : words.Replace(" mm ", end.Value > 0 ? $" mm ({low}–{high}) " : $" mm ({high}–{low}) ", StringComparison.Ordinal);
+
+        static string Tenth(double millimetres) => EstimateWords.Number(Math.Abs(millimetres), 1);
     }
 
     /// <summary>Which size and taper a filling's widths near its end fit.</summary>

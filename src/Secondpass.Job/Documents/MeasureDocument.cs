@@ -120,7 +120,7 @@ public sealed record MeasuredCanalDocument(
             measures.Pruett.WhyNone,
             scale is not null ? [.. Widths(branch.Filling.Samples, end, scale)] : [],
             millimetres is { } ofDensity ? [.. branch.Filling.Densities().Select(at => DensityRow(at.LevelPixels, at.Percent, end, ofDensity))] : [],
-            scale is not null && branch.CanalWidths.Count > 0 ? [.. branch.CanalWidths.Select(at => Row(at.LevelPixels, InMillimetres(at.WidthPixels, scale), end, scale))] : null,
+            scale is not null && branch.CanalWidths.Count > 0 ? [.. branch.CanalWidths.Select(at => Row(at.LevelPixels, scale.InMillimetres(at.WidthPixels), end, scale))] : null,
             branch.WhyNoCanalWidth,
             scale is not null ? [.. branch.Walls.Where(wall => wall.LeftPixels is not null).Select(wall => Row(wall.LevelPixels, WallSample.InMillimetres(wall.LeftPixels!.Value, scale), end, scale))] : [],
             scale is not null ? [.. branch.Walls.Where(wall => wall.RightPixels is not null).Select(wall => Row(wall.LevelPixels, WallSample.InMillimetres(wall.RightPixels!.Value, scale), end, scale))] : [],
@@ -157,15 +157,9 @@ public sealed record MeasuredCanalDocument(
         {
             if (sample.FillingWidthPixels is { } width)
             {
-                yield return Row(sample.LevelPixels, InMillimetres(width, scale), endPixels, scale);
+                yield return Row(sample.LevelPixels, scale.InMillimetres(width), endPixels, scale);
             }
         }
-    }
-
-    private static Estimate InMillimetres(Estimate pixels, Calibration scale)
-    {
-        var millimetres = scale.MillimetresPerPixel;
-        return scale.Widened(new(pixels.Value * millimetres, new Interval(pixels.Interval.Low * millimetres, pixels.Interval.High * millimetres)));
     }
 
     private static double[] Row(double levelPixels, Estimate millimetres, double endPixels, Calibration scale) =>

@@ -24,8 +24,9 @@ public sealed record TracedCanal(IReadOnlyList<TracedBranchShown> Branches)
 /// <param name="Path">Its own part of the centre line, [x, y] in pixels.</param>
 /// <param name="Edges">The filling's two edges where it is seen: runs of rows [x left, y left, x right, y right] in pixels.</param>
 /// <param name="Band">Where the canal's middle may run (95 %): rows [x left, y left, x right, y right] in pixels.</param>
-/// <param name="Words">Length and filling in one line.</param>
+/// <param name="Words">Length and filling in one line, with their intervals.</param>
 /// <param name="Signs">Signs of something missed, in sentences; may be empty.</param>
+/// <param name="Figures">Everything that was measured, [name, value] line by line.</param>
 /// <param name="More">What is rarely asked: the filling's size and published criteria, in sentences; may be empty.</param>
 /// <param name="Measures">The same as the command writes it.</param>
 public sealed record TracedBranchShown(
@@ -35,6 +36,7 @@ public sealed record TracedBranchShown(
     IReadOnlyList<double[]> Band,
     string Words,
     IReadOnlyList<string> Signs,
+    IReadOnlyList<string[]> Figures,
     IReadOnlyList<string> More,
     MeasuredCanalDocument Measures)
 {
@@ -53,8 +55,9 @@ public sealed record TracedBranchShown(
             [.. path.Select(point => new[] { Shown(point.X), Shown(point.Y) })],
             EdgesOf(branch),
             BandOf(branch),
-            MeasureWords.Line(branch),
+            MeasureWords.Line(branch, withIntervals: true),
             SignsOf(branch, scale),
+            [.. CanalFigures.Of(branch, scale).Select(figure => new[] { figure.Name, figure.Value })],
             [
                 .. branch.Measures.Cone is { } cone ? [MeasureWords.Cone(cone)] : Array.Empty<string>(),
                 .. FillingQuality.Of(branch.Measures).Select(criterion => criterion.InWords),

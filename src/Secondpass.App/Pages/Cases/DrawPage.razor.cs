@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Components;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Films;
+using Secondpass.Job;
 using Secondpass.Job.Cases;
 using Secondpass.Job.Shown;
 
@@ -30,6 +31,12 @@ public sealed partial class DrawPage
 
     [Inject]
     private CalibrateFilm Calibrating { get; set; } = default!;
+
+    [Inject]
+    private FilmShelf Shelf { get; set; } = default!;
+
+    // What its reader had to say; why a film can't be read is said where its scale would stand.
+    private IReadOnlyList<string> FilmNotices => Shelf.Find(Sha256).TryGet(out var film, out _) ? film.Notices : [];
 
     // Of the case as it stands when the page is shown: a refused form may come back with what others noted meanwhile.
     private ShownScale Scale => ShownScale.Of(Case!, Sha256, Calibrating.ScaleOf(Case!, Sha256));

@@ -2,7 +2,8 @@ import { Refused, readFilm, trace } from '/modules/api.js';
 import { byId, make } from '/modules/dom.js';
 import { FilmArea, originalByKey } from '/modules/film-area.js';
 import {
-  History, allBranches, findCanal, finishCanal, fromCaseDocument, nameOfNext, nearestOn, nearestPin, noMarks, removeCanal, toCanalDocument, toCaseDocument,
+  History, addPin, allBranches, findCanal, finishCanal, fromCaseDocument, isNearOrifice, nameOfNext, nearestCanal, nearestOn, nearestPin, noMarks, removeCanal,
+  toCanalDocument, toCaseDocument,
 } from '/modules/marks.js';
 import { holdOf, stepOf } from '/modules/moving.js';
 import { paintBranch, paintNames, paintPin, paintPins, paintWord } from '/modules/paint.js';
@@ -37,11 +38,13 @@ const opened = new Set();
 let picked = null;
 /** The canal that the next mark branches from. @type {number | null} */
 let trunkOfBranch = null;
+/** The canal that the next mark guides. @type {number | null} */
+let guided = null;
 
 const area = new FilmArea(byId('film'), 'of the case', {
-  mark: (at, { hard }) => void mark(at, hard),
+  mark: (at, { hard, reach }) => void mark(at, hard, reach),
   hold,
-  remove: () => {},
+  remove: removePin,
   paint,
   viewed: () => {},
   key: () => false,
@@ -57,7 +60,7 @@ document.addEventListener('keydown', (event) => {
   const step = stepOf(event);
   if (step) {
     takeBack(step);
-  } else if (event.key === 'Escape' && trunkOfBranch !== null) {
+  } else if (event.key === 'Escape' && isWaiting()) {
     takeBack();
   }
 });
@@ -68,7 +71,7 @@ spacing.addEventListener('change', () => {
 });
 for (const name of names) {
   name.addEventListener('change', () => {
-    trunkOfBranch = null;
+    stopWaiting();
     picked = name.value;
     show();
   });
@@ -88,12 +91,20 @@ async function begin() {
 
 /** @param {'undo' | 'redo'} way */
 function takeBack(way = 'undo') {
-  if (trunkOfBranch === null) {
+  if (!isWaiting()) {
     history[way]();
   }
-  trunkOfBranch = null;
+  stopWaiting();
   wrong.textContent = '';
   void traceAll();
+}
+
+/** Whether a button was pressed that says what the next mark is for. */
+const isWaiting = () => trunkOfBranch !== null || guided !== null;
+
+function stopWaiting() {
+  trunkOfBranch = null;
+  guided = null;
 }
 
 /** The marks that were taken into the table before, or sent and refused. */
@@ -140,9 +151,10 @@ function chosen() {
 
 /**
  * @param {Point} at
- * @param {boolean} hard whether the end that it sets is to stay exactly there
+ * @param {boolean} hard whether what it sets is to stay exactly there
+ * @param {number} reach
  */
-async function mark(at, hard) {
+async function mark(at, hard, reach) {
   const { started } = history.now;
   if (started) {
     wrong.textContent = '';
@@ -158,6 +170,16 @@ async function mark(at, hard) {
     return;
   }
   const next = chosen();
+  const guide = guided ?? (trunkOfBranch === null && !next?.trunk ? wayUnder(at, reach)?.key ?? null : null);
+  if (guide !== null) {
+    stopWaiting();
+    history.change((now) => {
+      const canal = /** @type {Canal} */ (findCanal(now, guide));
+      addPin(canal, pathOf(canal), { ...at, hard });
+    });
+    await traceMoved(guide);
+    return;
+  }
   if (next === null) {
     return;
   }
@@ -169,6 +191,16 @@ async function mark(at, hard) {
     now.started = { at: from, trunk: trunk?.key ?? null, name };
   });
   show();
+}
+
+/**
+ * The canal whose line runs under a place, away from where other canals begin.
+ * @param {Point} at
+ * @param {number} reach
+ */
+function wayUnder(at, reach) {
+  const canal = nearestCanal(history.now, pathOf, at, reach);
+  return canal && !isNearOrifice(pathOf(canal), at) ? canal : null;
 }
 
 /** @param {number} key */
@@ -200,19 +232,48 @@ async function traceAll() {
 const marksOf = (trunk) => JSON.stringify(toCanalDocument(trunk));
 
 /**
- * Takes hold of a pin that lies near; the canal is traced anew where it is put down, and stays as it was where that can't be done.
+ * Takes hold of a pin that lies near, or of a canal's line, which gets a pin there; the canal is traced anew where it is put down, and stays
+ * as it was where that can't be done.
  * @param {Point} at
  * @param {number} reach
  */
 function hold(at, reach) {
-  const pin = history.now.started || trunkOfBranch !== null ? null : nearestPin(history.now, at, reach);
-  return pin && holdOf(history, (now, to) => {
-    Object.assign(/** @type {Canal} */ (findCanal(now, pin.key)).pins[pin.index], to);
+  if (history.now.started || isWaiting()) {
+    return null;
+  }
+  const pin = nearestPin(history.now, at, reach);
+  const key = pin?.key ?? wayUnder(at, reach)?.key;
+  if (key === undefined) {
+    return null;
+  }
+  let index = pin?.index ?? null;
+  return holdOf(history, (now, to) => {
+    const canal = /** @type {Canal} */ (findCanal(now, key));
+    index ??= addPin(canal, pathOf(canal), { ...at, hard: false });
+    Object.assign(canal.pins[index], to);
   }, show, (moved) => {
     if (moved) {
-      void traceMoved(pin.key);
+      void traceMoved(key);
     }
   });
+}
+
+/**
+ * Removes the pin between a canal's ends that lies near.
+ * @param {Point} at
+ * @param {number} reach
+ */
+function removePin(at, reach) {
+  const pin = nearestPin(history.now, at, reach);
+  const pins = pin && findCanal(history.now, pin.key)?.pins;
+  if (!pin || !pins || pin.index === 0 || pin.index === pins.length - 1) {
+    byId('next').textContent = 'No mark between here. Ends are moved, not removed; a whole canal is removed in the list.';
+    return;
+  }
+  history.change((now) => {
+    findCanal(now, pin.key)?.pins.splice(pin.index, 1);
+  });
+  void traceMoved(pin.key);
 }
 
 /** @param {number} key */
@@ -267,11 +328,12 @@ function show() {
     radio.disabled = isMarked(radio.value) || (Boolean(radio.dataset.parent) && trunkOf(radio) === null);
   }
   byId('next').textContent = nextWords(next);
+  byId('pull').hidden = branches().length === 0;
   byId('measured').replaceChildren(...branches().map(listed));
   marks.value = canals.length === 0 ? '' : JSON.stringify({ ...toCaseDocument(history.now), pixel_spacing_mm: millimetres() });
   byId('scale').hidden = millimetres() !== null;
   take.disabled = canals.length === 0 || branches().some((canal) => !tracedOf(canal));
-  undo.disabled = history.past.length === 0 && trunkOfBranch === null;
+  undo.disabled = history.past.length === 0 && !isWaiting();
   area.viewer.draw();
 }
 
@@ -280,6 +342,9 @@ function nextWords(next) {
   const { started } = history.now;
   if (started) {
     return `Click the end of ${started.name}.`;
+  }
+  if (guided !== null) {
+    return `Click where ${findCanal(history.now, guided)?.name} runs.`;
   }
   if (next === null) {
     return 'All canals are marked.';
@@ -292,7 +357,15 @@ function listed(canal) {
   const branch = tracedOf(canal);
   const divide = make('button', { type: 'button', textContent: 'Branch', disabled: branch === null, ariaLabel: `Branch of ${canal.name}` });
   divide.addEventListener('click', () => {
+    stopWaiting();
     trunkOfBranch = canal.key;
+    show();
+    area.canvas.focus();
+  });
+  const guide = make('button', { type: 'button', textContent: 'Guide', disabled: branch === null, ariaLabel: `Mark where ${canal.name} runs` });
+  guide.addEventListener('click', () => {
+    stopWaiting();
+    guided = canal.key;
     show();
     area.canvas.focus();
   });
@@ -303,24 +376,25 @@ function listed(canal) {
       removeCanal(now, canal.key);
       now.started = null;
     });
-    trunkOfBranch = null;
+    stopWaiting();
     void traceAll();
   });
   return make('li', {}, [
     make('p', {}, [make('strong', { textContent: canal.name }), ` ${branch?.words ?? (refused.has(trunkHolding(canal.key).key) ? 'not traced' : 'is being traced…')}`]),
     ...(branch?.signs ?? []).map((sign) => make('p', { textContent: sign })),
-    ...(branch && branch.more.length > 0 ? [more(branch)] : []),
-    make('div', { className: 'actions' }, [divide, remove]),
+    ...(branch ? [more(branch)] : []),
+    make('div', { className: 'actions' }, [guide, divide, remove]),
   ]);
 }
 
 /**
- * What is rarely asked of a canal's filling; it stays open or shut when the list is made anew.
+ * All figures of a canal, and what is rarely asked of its filling; it stays open or shut when the list is made anew.
  * @param {import('/modules/api.js').TracedBranch} branch
  */
 function more(branch) {
   const details = make('details', { open: opened.has(branch.name) }, [
-    make('summary', { textContent: `More of ${branch.name}` }),
+    make('summary', { textContent: `All figures of ${branch.name}` }),
+    make('dl', {}, branch.figures.flatMap(([name, value]) => [make('dt', { textContent: name }), make('dd', { textContent: value })])),
     ...branch.more.map((text) => make('p', { textContent: text })),
   ]);
   details.addEventListener('toggle', () => {

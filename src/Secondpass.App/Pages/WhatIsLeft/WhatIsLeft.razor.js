@@ -5,7 +5,7 @@ import { byId, make, setText } from '/modules/dom.js';
 import { FilmArea, originalByKey } from '/modules/film-area.js';
 import { readTab, writeTab } from '/modules/local.js';
 import {
-  History, addPin, allBranches, asScale, findCanal, finishCanal, fromCaseDocument, halfOfLastDigit, levelOn, nameOfNext, nearestOn, nearestPin, noMarks,
+  History, addPin, allBranches, asScale, findCanal, finishCanal, fromCaseDocument, halfOfLastDigit, isNearOrifice, nameOfNext, nearestCanal, nearestOn, nearestPin, noMarks,
   removeCanal, round, scaleOf, setTooth, toCanalDocument, toCaseDocument,
 } from '/modules/marks.js';
 import { holdOf, stepOf } from '/modules/moving.js';
@@ -33,7 +33,6 @@ const compareAgainDelay = 400;
 const limits = Object.fromEntries(Object.entries(byId('calibration').dataset).map(([name, value]) => [name, Number(value)]));
 
 /** The share of a canal's length, from its orifice, in which a click starts the next canal. */
-const orificeShare = 0.25;
 
 /** What is seen in each view of the film after; more is said of residue by what there is. @type {Record<import('/modules/after-views.js').View, string>} */
 const viewMeans = {
@@ -330,7 +329,7 @@ function markBefore(at, { hard, reach }) {
     return;
   }
   const near = nearestPath(at, reach);
-  if (near !== null && !isNearOrifice(near, at)) {
+  if (near !== null && !isNearOrifice(pathOf(near), at)) {
     const path = pathOf(near);
     history.change((marks) => {
       const canal = findCanal(marks, near);
@@ -428,28 +427,7 @@ function removePin(key, index) {
  * @param {number} reach
  * @returns {number | null} the canal's key
  */
-function nearestPath(at, reach) {
-  let best = null;
-  let nearest = reach;
-  for (const canal of allBranches(history.now.canals)) {
-    const { distance } = nearestOn(pathOf(canal.key), at);
-    if (distance <= nearest) {
-      nearest = distance;
-      best = canal.key;
-    }
-  }
-  return best;
-}
-
-/**
- * Whether a place lies where other canals begin too: there a click starts the next canal and sets no pin.
- * @param {number} key
- * @param {Point} at
- */
-function isNearOrifice(key, at) {
-  const path = pathOf(key);
-  return levelOn(path, at) < orificeShare * levelOn(path, path[path.length - 1]);
-}
+const nearestPath = (at, reach) => nearestCanal(history.now, (canal) => pathOf(canal.key), at, reach)?.key ?? null;
 
 /**
  * The traced path of a canal, or straight lines between its marks until it is traced.

@@ -2,7 +2,7 @@
  * @typedef {{ code: string, reason: string, remedy: string }} Refusal
  * @typedef {{ id: string, width: number, height: number, greatest_value: number, first_window: [number, number], shown_curve: string | null,
  *   spacing_mm: number | null, scale_words: string, notices: string[], scale_notices: string[] }} ShownFilm
- * @typedef {{ name: string, path: [number, number][], edges: [number, number, number, number][][], band: [number, number, number, number][], words: string, signs: string[], more: string[] }} TracedBranch
+ * @typedef {{ name: string, path: [number, number][], edges: [number, number, number, number][][], band: [number, number, number, number][], words: string, signs: string[], figures: [string, string][], more: string[] }} TracedBranch
  * @typedef {{ name: string, headline: string, kind: 'left' | 'none_visible' | 'refused', remedy: string | null,
  *   mass: string[], area: string[], smallest_patch: string, strip: string }} ShownBranch
  * @typedef {{ answer: string, words: string, place: string | null, why: string[] }} PassPlace

@@ -203,6 +203,37 @@ export function nearestOn(path, point) {
   return best;
 }
 
+/** The share of a canal from its orifice on in which other canals begin too: there a click starts the next canal and sets no pin. */
+const orificeShare = 0.25;
+
+/**
+ * The canal whose path is nearest to a place of the film, within reach.
+ * @param {Marks} marks
+ * @param {(canal: Canal) => Point[]} pathOf
+ * @param {Point} at
+ * @param {number} reach
+ * @returns {Canal | null}
+ */
+export function nearestCanal(marks, pathOf, at, reach) {
+  let best = null;
+  let nearest = reach;
+  for (const canal of allBranches(marks.canals)) {
+    const { distance } = nearestOn(pathOf(canal), at);
+    if (distance <= nearest) {
+      nearest = distance;
+      best = canal;
+    }
+  }
+  return best;
+}
+
+/**
+ * Whether a place lies where other canals begin too.
+ * @param {Point[]} path
+ * @param {Point} at
+ */
+export const isNearOrifice = (path, at) => levelOn(path, at) < orificeShare * levelOn(path, path[path.length - 1]);
+
 /**
  * A canal as the workbench reads it.
  * @param {Canal} canal
