@@ -110,6 +110,8 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
         return new FilmMeasurementsDocument(
             film.Sha256,
             EnumWords.Of(film.Moment),
+            film.Taken is { } at ? at.ToString(at.TimeOfDay == TimeSpan.Zero ? "yyyy-MM-dd" : "yyyy-MM-dd'T'HH:mm:ss", CultureInfo.InvariantCulture) : null,
+            film.DayEntered is not null,
             EnumWords.Of(film.Shift),
             FilmScaleDocument.Of(scale),
             canals,
@@ -169,7 +171,7 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
     {
         string[] header =
         [
-            "tooth", "film (SHA-256)", "taken", "tube", "number", "name", "kind", "true length (mm)", "pixel size (mm)", "scale from", "kept (UTC)",
+            "tooth", "film (SHA-256)", "taken", "taken on", "taken on, from", "tube", "number", "name", "kind", "true length (mm)", "pixel size (mm)", "scale from", "kept (UTC)",
             .. Quantities.SelectMany(quantity => Columns(DrawnWords.Of(quantity), Unit(quantity))),
             .. CanalColumns.SelectMany(column => Columns(column.Name, column.Unit)),
             "filled (percent of length)", "corrected by", .. Columns("length corrected for foreshortening", "mm"),
@@ -181,7 +183,7 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
 
     private static IReadOnlyList<CsvCell> Row(MeasurementsDocument document, FilmMeasurementsDocument film, MeasuredCanalDocument canal) =>
     [
-        document.Tooth, film.FilmSha256, film.Taken, film.Tube, (string?)null, canal.Name, "canal", (string?)null, film.Scale?.PixelSpacingMm, film.Scale?.From, (string?)null,
+        document.Tooth, film.FilmSha256, film.Taken, film.TakenOn, DayFrom(film), film.Tube, (string?)null, canal.Name, "canal", (string?)null, film.Scale?.PixelSpacingMm, film.Scale?.From, (string?)null,
         .. Quantities.SelectMany(quantity => quantity == DrawnQuantity.Length ? Cells(canal.LengthMm, canal.Intervals.GetValueOrDefault("length_mm")) : Cells(null, null)),
         .. CanalColumns.SelectMany(column => column.Of(canal) is var (value, interval) ? Cells(value, interval) : []),
         (double?)canal.FilledPercent, (string?)null, .. Cells(null, null),
@@ -192,12 +194,14 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
         var corrected = drawn.Corrected is [var first, ..] ? first : null;
         return
         [
-            document.Tooth, film.FilmSha256, film.Taken, film.Tube, (double?)drawn.Number, drawn.Name, drawn.Kind, drawn.TrueLengthMm, drawn.PixelSpacingMm, drawn.ScaleFrom, drawn.KeptUtc,
+            document.Tooth, film.FilmSha256, film.Taken, film.TakenOn, DayFrom(film), film.Tube, (double?)drawn.Number, drawn.Name, drawn.Kind, drawn.TrueLengthMm, drawn.PixelSpacingMm, drawn.ScaleFrom, drawn.KeptUtc,
             .. Quantities.Select(quantity => drawn.Figures.FirstOrDefault(figure => figure.Quantity == EnumWords.Of(quantity))).SelectMany(figure => Cells(figure?.Value, figure?.Interval)),
             .. CanalColumns.SelectMany(_ => Cells(null, null)),
             (string?)null, corrected?.By, .. Cells(corrected?.LengthMm, corrected?.IntervalMm),
         ];
     }
+
+    private static string? DayFrom(FilmMeasurementsDocument film) => film.TakenOn is null ? null : film.TakenOnEntered ? "entered" : "file";
 
     private static CsvCell[] Cells(double? value, double[]? interval) => [value, interval?[0], interval?[1]];
 

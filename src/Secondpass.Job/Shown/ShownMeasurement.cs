@@ -42,10 +42,11 @@ public sealed record ShownMeasurement(int Number, string Name, string Kind, IRea
 
 /// <summary>A lesion on two films, in words.</summary>
 /// <param name="Name">Its name.</param>
-/// <param name="Before">The earlier film's outline.</param>
-/// <param name="After">The later one's.</param>
-/// <param name="Sentences">What changed.</param>
-public sealed record ShownLesionChange(string Name, DrawnMeasurement Before, DrawnMeasurement After, IReadOnlyList<string> Sentences)
+/// <param name="Before">The earlier film's outline; where it isn't known which is earlier, that on one of the two.</param>
+/// <param name="After">The other one's.</param>
+/// <param name="IsOrderKnown">Whether it is known which is earlier.</param>
+/// <param name="Sentences">What changed, or why that isn't told.</param>
+public sealed record ShownLesionChange(string Name, DrawnMeasurement Before, DrawnMeasurement After, bool IsOrderKnown, IReadOnlyList<string> Sentences)
 {
     /// <summary>What has to be said beside a change.</summary>
     public static string Caution => DrawnWords.ChangeCaution;
@@ -53,10 +54,10 @@ public sealed record ShownLesionChange(string Name, DrawnMeasurement Before, Dra
     /// <summary>Every lesion that is outlined under one name on several films of the case.</summary>
     public static IReadOnlyList<ShownLesionChange> Of(DentalCase it) =>
     [
-        .. LesionChange.Of(it).Select(change => new ShownLesionChange(
-            change.After.Name,
-            change.Before,
-            change.After,
-            [DrawnWords.Change(change, DrawnQuantity.Area), DrawnWords.Change(change, DrawnQuantity.LargestDiameter)])),
+        .. LesionChange.Of(it).Select(change => new ShownLesionChange(change.After.Name, change.Before, change.After, change.IsOrderKnown, Words(change))),
     ];
+
+    private static IReadOnlyList<string> Words(LesionChange change) => change.IsOrderKnown
+        ? [DrawnWords.Change(change, DrawnQuantity.Area), DrawnWords.Change(change, DrawnQuantity.LargestDiameter)]
+        : [ChangeWords.Both(change, DrawnQuantity.Area), ChangeWords.Both(change, DrawnQuantity.LargestDiameter), ChangeWords.OrderNotKnown];
 }

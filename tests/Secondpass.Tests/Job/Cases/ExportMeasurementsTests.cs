@@ -86,7 +86,7 @@ public sealed class ExportMeasurementsTests : IDisposable
 
         Assert.Equal("Lesion", change.Name);
         Assert.True(change.AreaChangeMm2 > 0);
-        Assert.Equal(change.AreaMm2[1] - change.AreaMm2[0], change.AreaChangeMm2, 0.0002);
+        Assert.Equal(change.AreaMm2[1] - change.AreaMm2[0], change.AreaChangeMm2!.Value, 0.0002);
         Assert.True(change.AreaChangeTold);
     }
 
