@@ -69,13 +69,14 @@ public sealed partial class FilmsPage
             return;
         }
 
-        if (!Attaching.TakeIn(await AllSent("films")).TryGet(out var sent, out var refusal))
+        var sent = Attaching.TakeInEach(await AllSent("films"));
+        Film.Ready.AddRange(sent.Ready.Where(one => Film.Ready.All(known => known.Sha256 != one.Sha256)).Select(one => new ReadyFields { Sha256 = one.Sha256, Name = one.Name }));
+        if (sent.Refused is not null)
         {
-            Refused = refusal;
+            Refused = sent.Refused;
             return;
         }
 
-        Film.Ready.AddRange(sent.Where(one => Film.Ready.All(known => known.Sha256 != one.Sha256)).Select(one => new ReadyFields { Sha256 = one.Sha256, Name = one.Name }));
         var ready = Film.Ready.Select(one => new ReadyFilm(one.Sha256 ?? string.Empty, one.Name ?? string.Empty)).ToList();
         Film.Version = Done(Attaching.Attach(Case!.Id, Film.Version, ready, new FilmTaken(Film.Moment, Film.Shift) { On = day.Value }, new Confirmation(Film.Shown, Film.Why), By), Film.Version);
         if (Refused?.Code == FilmsOfCase.OfAnother)
