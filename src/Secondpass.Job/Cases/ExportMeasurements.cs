@@ -53,7 +53,7 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
             1,
             it.Tooth.ToString(),
             [.. it.Films.Select(film => Film(it, film, kept)).Where(film => film.Canals.Count > 0 || film.CanalsWhyNone is not null || film.Drawn.Count > 0 || film.Scale?.KnownLength is not null)],
-            [.. LesionChange.Of(it).Select(LesionChangeDocument.From)],
+            [.. LesionChange.Of(it).Select(change => LesionChangeDocument.From(change, HasOtherScale(it, change.Before) || HasOtherScale(it, change.After)))],
             [.. DrawnWords.Cautions, DrawnWords.ChangeCaution]);
     }
 
@@ -133,7 +133,9 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
                 : ([], refusal.Reason, null);
     }
 
-    private static DrawnDocument Drawn(DentalCase it, DrawnMeasurement one, string? kept)
+    private bool HasOtherScale(DentalCase it, DrawnMeasurement one) => new CalibrateFilm(store, shelf).HasOtherScale(it, one);
+
+    private DrawnDocument Drawn(DentalCase it, DrawnMeasurement one, string? kept)
     {
         var drawing = DrawingDocument.Of(one);
         return new DrawnDocument(
@@ -144,6 +146,7 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
             drawing.TrueLengthMm,
             one.Scale?.MillimetresPerPixel,
             one.Scale is { } scale ? EnumWords.Of(scale.Source) : null,
+            HasOtherScale(it, one),
             [.. one.Figures.Select(Figure)],
             [.. Corrected(it, one).Select(corrected => CorrectedLengthDocument.From(corrected.Length, corrected.By))],
             kept);
@@ -171,7 +174,7 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
     {
         string[] header =
         [
-            "tooth", "film (SHA-256)", "taken", "taken on", "taken on, from", "tube", "number", "name", "kind", "true length (mm)", "pixel size (mm)", "scale from", "kept (UTC)",
+            "tooth", "film (SHA-256)", "taken", "taken on", "taken on, from", "tube", "number", "name", "kind", "true length (mm)", "pixel size (mm)", "scale from", "kept (UTC)", "scale replaced since",
             .. Quantities.SelectMany(quantity => Columns(DrawnWords.Of(quantity), Unit(quantity))),
             .. CanalColumns.SelectMany(column => Columns(column.Name, column.Unit)),
             "filled (percent of length)", "corrected by", .. Columns("length corrected for foreshortening", "mm"),
@@ -183,7 +186,7 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
 
     private static IReadOnlyList<CsvCell> Row(MeasurementsDocument document, FilmMeasurementsDocument film, MeasuredCanalDocument canal) =>
     [
-        document.Tooth, film.FilmSha256, film.Taken, film.TakenOn, DayFrom(film), film.Tube, (string?)null, canal.Name, "canal", (string?)null, film.Scale?.PixelSpacingMm, film.Scale?.From, (string?)null,
+        document.Tooth, film.FilmSha256, film.Taken, film.TakenOn, DayFrom(film), film.Tube, (string?)null, canal.Name, "canal", (string?)null, film.Scale?.PixelSpacingMm, film.Scale?.From, (string?)null, (string?)null,
         .. Quantities.SelectMany(quantity => quantity == DrawnQuantity.Length ? Cells(canal.LengthMm, canal.Intervals.GetValueOrDefault("length_mm")) : Cells(null, null)),
         .. CanalColumns.SelectMany(column => column.Of(canal) is var (value, interval) ? Cells(value, interval) : []),
         (double?)canal.FilledPercent, (string?)null, .. Cells(null, null),
@@ -194,7 +197,7 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
         var corrected = drawn.Corrected is [var first, ..] ? first : null;
         return
         [
-            document.Tooth, film.FilmSha256, film.Taken, film.TakenOn, DayFrom(film), film.Tube, (double?)drawn.Number, drawn.Name, drawn.Kind, drawn.TrueLengthMm, drawn.PixelSpacingMm, drawn.ScaleFrom, drawn.KeptUtc,
+            document.Tooth, film.FilmSha256, film.Taken, film.TakenOn, DayFrom(film), film.Tube, (double?)drawn.Number, drawn.Name, drawn.Kind, drawn.TrueLengthMm, drawn.PixelSpacingMm, drawn.ScaleFrom, drawn.KeptUtc, drawn.ScaleReplaced ? "yes" : "no",
             .. Quantities.Select(quantity => drawn.Figures.FirstOrDefault(figure => figure.Quantity == EnumWords.Of(quantity))).SelectMany(figure => Cells(figure?.Value, figure?.Interval)),
             .. CanalColumns.SelectMany(_ => Cells(null, null)),
             (string?)null, corrected?.By, .. Cells(corrected?.LengthMm, corrected?.IntervalMm),

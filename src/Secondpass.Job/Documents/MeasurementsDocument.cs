@@ -72,6 +72,7 @@ public sealed record FilmScaleDocument(
 /// <param name="TrueLengthMm">The true length of an instrument.</param>
 /// <param name="PixelSpacingMm">The scale used.</param>
 /// <param name="ScaleFrom">Where the scale came from.</param>
+/// <param name="ScaleReplaced">Whether its film has another scale by now.</param>
 /// <param name="Figures">The figures.</param>
 /// <param name="Corrected">The length corrected for foreshortening.</param>
 /// <param name="KeptUtc">When it was kept.</param>
@@ -84,6 +85,7 @@ public sealed record DrawnDocument(
     [property: Description("The true length of a known length, in mm; null for everything else.")] double? TrueLengthMm,
     [property: Description("Size of a pixel that it was measured with, in mm; null where no scale was needed.")] double? PixelSpacingMm,
     [property: Description("Where that scale came from; null where no scale was needed."), Words(typeof(CalibrationSource))] string? ScaleFrom,
+    [property: Description("Whether its film has another scale by now than the one that it was measured with.")] bool ScaleReplaced,
     [property: Description("The figures.")] IReadOnlyList<FigureDocument> Figures,
     [property: Description("For a length: what it would be, were it foreshortened as a known length on the same film that runs the same way.")] IReadOnlyList<CorrectedLengthDocument> Corrected,
     [property: Description("When it was kept as it is now, UTC.")] string? KeptUtc);
@@ -162,10 +164,12 @@ public sealed record LesionChangeDocument(
     [property: Description("Whether that change can be told.")] bool DiameterChangeTold)
 {
     /// <summary>The entry of a change.</summary>
-    public static LesionChangeDocument From(LesionChange change)
+    /// <param name="change">The change.</param>
+    /// <param name="hasOtherScale">Whether one of the two was measured with another scale than its film has now.</param>
+    public static LesionChangeDocument From(LesionChange change, bool hasOtherScale)
     {
         ArgumentNullException.ThrowIfNull(change);
-        var whyNone = change.IsOrderKnown ? null : ChangeWords.OrderNotKnown;
+        var whyNone = ChangeWords.WhyNone(change, hasOtherScale);
         var isGiven = whyNone is null;
         return new LesionChangeDocument(
             change.After.Name,

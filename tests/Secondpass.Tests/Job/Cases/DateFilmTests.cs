@@ -43,7 +43,7 @@ public sealed class DateFilmTests : IDisposable
         Draw(0, Round.Replace("36,26", "46,26", StringComparison.Ordinal));
         Draw(1, Round);
 
-        var words = Assert.Single(ShownLesionChange.Of(it)).Sentences;
+        var words = Assert.Single(ShownLesionChange.Of(it, _ => false)).Sentences;
         Assert.Equal("Which film is earlier isn’t known: give its date. Until then nothing is told of larger or smaller.", words[^1]);
         Assert.DoesNotContain("larger by", string.Join(' ', words), StringComparison.Ordinal);
         Assert.DoesNotContain("smaller by", string.Join(' ', words), StringComparison.Ordinal);
@@ -53,7 +53,7 @@ public sealed class DateFilmTests : IDisposable
 
         it = dating.Enter(it.Id, it.Version, it.Films[1].Sha256, "2025-01-01", CaseDesk.Anna).Value;
 
-        Assert.Equal(it.Films[1].Sha256, Assert.Single(ShownLesionChange.Of(it)).Before.FilmSha256);
+        Assert.Equal(it.Films[1].Sha256, Assert.Single(ShownLesionChange.Of(it, _ => false)).Before.FilmSha256);
         Assert.Equal([("2026-02-02", false), ("2025-01-01", true)], export.Document(it.Id).Value.Films.Select(film => (film.TakenOn, film.TakenOnEntered)));
     }
 
@@ -80,6 +80,17 @@ public sealed class DateFilmTests : IDisposable
         it = desk.Films.Attach(it.Id, it.Version, ready, taken, Confirmation.None, CaseDesk.Anna).Value;
 
         Assert.Equal([null, new DateOnly(2024, 5, 6)], it.Films.Select(film => film.DayEntered));
+    }
+
+    [Fact]
+    public void Of_many_files_every_one_that_can_t_be_read_is_named_and_the_others_lie_ready()
+    {
+        var taken = desk.Films.TakeInEach([new SentFile("a.dcm", NamedFilm.Of(shade: 1)), new SentFile("b.txt", "no film"u8.ToArray()), new SentFile("c.txt", "none either"u8.ToArray())]);
+
+        Assert.Equal("a.dcm", Assert.Single(taken.Ready).Name);
+        Assert.Contains("“b.txt”: ", taken.Refused!.Reason, StringComparison.Ordinal);
+        Assert.Contains("“c.txt”: ", taken.Refused.Reason, StringComparison.Ordinal);
+        Assert.EndsWith("Nothing is attached yet: 1 of 3 can be read and lie ready; attach them below.", taken.Refused.Reason, StringComparison.Ordinal);
     }
 
     private void Attach(byte[] file) =>

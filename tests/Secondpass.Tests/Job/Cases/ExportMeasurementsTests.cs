@@ -5,6 +5,7 @@ using Secondpass.App.Commands;
 using Secondpass.Domain.Cases;
 using Secondpass.Job.Cases;
 using Secondpass.Job.Documents;
+using Secondpass.Job.Shown;
 using Secondpass.Tests.Commands;
 using Secondpass.Tests.Job.Incoming;
 
@@ -88,6 +89,28 @@ public sealed class ExportMeasurementsTests : IDisposable
         Assert.True(change.AreaChangeMm2 > 0);
         Assert.Equal(change.AreaMm2[1] - change.AreaMm2[0], change.AreaChangeMm2!.Value, 0.0002);
         Assert.True(change.AreaChangeTold);
+    }
+
+    [Fact]
+    public void Once_a_film_has_another_scale_no_change_is_told_and_no_instrument_of_the_old_scale_corrects_a_length_of_the_new()
+    {
+        var it = desk.Store.Cases.Read(id).Value;
+        var calibrating = new CalibrateFilm(desk.Store, desk.Shelf);
+        it = calibrating.ByKnownLength(id, it.Version, it.Films[0].Sha256, Straight.Replace(",\"pixel_spacing_mm\":0.03", string.Empty, StringComparison.Ordinal), "20,0", CaseDesk.Anna).Value;
+
+        var change = Assert.Single(export.Document(id).Value.Changes);
+        Assert.Equal((null, false), (change.AreaChangeMm2, change.AreaChangeTold));
+        Assert.Equal("One of the two was measured with another scale than its film has now: measure it anew on its film. Until then nothing is told of larger or smaller.", change.WhyNoChange);
+        Assert.Equal(change.WhyNoChange, Assert.Single(ShownLesionChange.Of(it, one => calibrating.HasOtherScale(it, one))).Sentences[^1]);
+        Assert.All(export.Document(id).Value.Films[0].Drawn, drawn => Assert.True(drawn.ScaleReplaced));
+
+        it = desk.Drawing.MeasureAnew(id, it.Version, 1, CaseDesk.Anna).Value;
+        var length = export.Document(id).Value.Films[0].Drawn[0];
+        Assert.False(length.ScaleReplaced);
+        Assert.Empty(length.Corrected);
+
+        desk.Drawing.MeasureAnew(id, it.Version, 3, CaseDesk.Anna);
+        Assert.Null(Assert.Single(export.Document(id).Value.Changes).WhyNoChange);
     }
 
     [Fact]
