@@ -47,21 +47,26 @@ public sealed record FilmMeasurementsDocument(
 /// <param name="From">Where it comes from.</param>
 /// <param name="WithinPercent">How uncertain it is.</param>
 /// <param name="KnownLength">The object that it comes from.</param>
+/// <param name="Means">What a length along it means.</param>
 [Description("The scale of a film.")]
 public sealed record FilmScaleDocument(
     [property: Description("Size of a pixel, in mm.")] double PixelSpacingMm,
     [property: Description("Where it comes from."), Words(typeof(CalibrationSource))] string From,
     [property: Description("Half of the 95 % interval that it leaves to a length, in percent of the length.")] double WithinPercent,
-    [property: Description("The object of known length that it comes from, as a case file takes it; null where it comes from something else.")] KnownLengthDocument? KnownLength)
+    [property: Description("The object of known length that it comes from, as a case file takes it; null where it comes from something else.")] KnownLengthDocument? KnownLength,
+    [property: Description("What a length along this scale means and what it presumes, in the sentences that the pages show; empty where there is nothing to say.")] IReadOnlyList<string> Means)
 {
     /// <summary>The entry of a scale; null for none.</summary>
-    public static FilmScaleDocument? Of(Calibration? scale) => scale is null
+    /// <param name="scale">The scale.</param>
+    /// <param name="means">What a length along it means.</param>
+    public static FilmScaleDocument? Of(Calibration? scale, IReadOnlyList<string> means) => scale is null
         ? null
         : new FilmScaleDocument(
             scale.MillimetresPerPixel,
             EnumWords.Of(scale.Source),
             Rounded.Percent(196 * scale.DeviationShare),
-            scale.Known is { } known ? KnownLengthDocument.Of(known) : null);
+            scale.Known is { } known ? KnownLengthDocument.Of(known) : null,
+            means);
 }
 
 /// <summary>One thing drawn on a film.</summary>

@@ -128,6 +128,26 @@ public sealed class ExportMeasurementsTests : IDisposable
     }
 
     [Fact]
+    public void The_table_gives_of_a_canal_what_the_document_gives_and_every_correction_of_a_length()
+    {
+        var it = desk.Store.Cases.Read(id).Value;
+        desk.Drawing.Keep(id, it.Version, it.Films[0].Sha256, null, "File, 19 mm", Instrument.Replace("\"true_length_mm\":20", "\"true_length_mm\":19.6", StringComparison.Ordinal), CaseDesk.Anna);
+
+        var table = Encoding.UTF8.GetString(export.Csv(id).Value);
+
+        foreach (var column in new[]
+        {
+            "unfilled canal width, least (mm)", "unfilled canal width, greatest (mm)", "filling density, least (percent of its median)", "voids", "longest void (mm)", "thinnest wall left (mm)",
+            "thinnest wall right (mm)", "filling size (mm)", "filling taper (mm per mm)", "nearest size (ISO 3630-1)", "off centre is a sign", "No voids", "what the film’s scale means",
+        })
+        {
+            Assert.Contains(column, table, StringComparison.Ordinal);
+        }
+
+        Assert.Contains("\"File, 20 mm; File, 19 mm\",15.385; 15.077,", table, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void What_was_removed_is_not_given_out()
     {
         var it = desk.Store.Cases.Read(id).Value;
