@@ -47,7 +47,7 @@ public static class FilmsOfCase
                 OfAnother,
                 $"“{name}” is not attached yet. {string.Join(" ", found.Sentences)}",
                 "If it belongs to this case all the same, say why, such as “name changed by marriage”, and attach it. Otherwise attach it to the right case.")
-            : new FilmAttached(new CaseFilm(sha256, taken.Moment, taken.Shift, null) 
+            : new FilmAttached(new CaseFilm(sha256, taken.Moment, taken.Shift, null)
             {
                 Origin = new FilmOrigin(name, stated, found.Sentences, reason),
                 DayEntered = stated.TakenAt is null ? taken.On : null,
