@@ -137,6 +137,7 @@ public static class Server
         builder.Services.AddSingleton<AttachFilm>();
         builder.Services.AddSingleton<NoteCanals>();
         builder.Services.AddSingleton<MeasureForCase>();
+        builder.Services.AddSingleton<DateFilm>();
         builder.Services.AddSingleton<DrawOnFilm>();
         builder.Services.AddSingleton<CalibrateFilm>();
         builder.Services.AddSingleton<StraightenFilm>();

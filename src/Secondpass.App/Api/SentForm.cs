@@ -9,7 +9,7 @@ namespace Secondpass.App.Api;
 public sealed partial record SentForm(IReadOnlyList<(string Name, string Value)> Fields, IReadOnlyList<(string Field, string FileName)> Files)
 {
     // What the pages themselves put into their forms.
-    private static readonly string[] OfThePage = ["_handler", ".Version", ".Key", ".Act", ".Kind", "].Question", ".Marks"];
+    private static readonly string[] OfThePage = ["_handler", ".Version", ".Key", ".Act", ".Kind", "].Question", ".Marks", ".Film"];
 
     /// <summary>What a person typed or chose, as far as it can be told, each with the words of its field.</summary>
     public IEnumerable<(string Field, string Text)> Typed => Fields

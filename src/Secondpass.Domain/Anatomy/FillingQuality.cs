@@ -31,6 +31,13 @@ public sealed record FillingCriterion(string Name, Meets Meets, string Found, st
 /// <summary>Published criteria of a filling, one by one; there is no score of them all.</summary>
 public static class FillingQuality
 {
+    private const string NoVoids = "No voids";
+
+    private static readonly string EndsInTime = string.Create(CultureInfo.InvariantCulture, $"Filling ends 0–{FilmSigns.AdequateShortOfEnd.Value:0} mm short of the radiographic end");
+
+    /// <summary>The names of all criteria, in their order.</summary>
+    public static IReadOnlyList<string> Names { get; } = [EndsInTime, NoVoids];
+
     /// <summary>The criteria that one film can speak to.</summary>
     /// <param name="measures">Measures of a filled branch.</param>
     /// <returns>One entry for each; none where the film has no scale or no filling is seen.</returns>
@@ -43,22 +50,21 @@ public static class FillingQuality
     private static FillingCriterion Length(BranchMeasures measures)
     {
         var limit = FilmSigns.AdequateShortOfEnd;
-        var name = string.Create(CultureInfo.InvariantCulture, $"Filling ends 0–{limit.Value:0} mm short of the radiographic end");
         if (measures.FillingEndToCanalEnd is not { } end)
         {
-            return new FillingCriterion(name, Meets.CantTell, "its end is hidden by another filling", Authors(limit));
+            return new FillingCriterion(EndsInTime, Meets.CantTell, "its end is hidden by another filling", Authors(limit));
         }
 
         var meets = end.Interval.Low >= 0 && end.Interval.High <= limit.Value ? Meets.Yes
             : end.Interval.High < 0 || end.Interval.Low > limit.Value ? Meets.No
             : Meets.CantTell;
-        return new FillingCriterion(name, meets, string.Create(CultureInfo.InvariantCulture, $"{end.Value:0.0} mm, between {end.Interval.Low:0.0} and {end.Interval.High:0.0} mm"), Authors(limit));
+        return new FillingCriterion(EndsInTime, meets, string.Create(CultureInfo.InvariantCulture, $"{end.Value:0.0} mm, between {end.Interval.Low:0.0} and {end.Interval.High:0.0} mm"), Authors(limit));
     }
 
     // A film that shows none doesn't prove that there is none: voids towards or away from the film are hidden.
     private static FillingCriterion Voids(BranchMeasures measures) => measures.Voids.Count == 0
-        ? new FillingCriterion("No voids", Meets.CantTell, "none is seen, and a film hides small ones", Authors(FilmSigns.AdequateShortOfEnd))
-        : new FillingCriterion("No voids", Meets.No, string.Create(CultureInfo.InvariantCulture, $"voids seen over {measures.VoidPercent:0} % of its length"), Authors(FilmSigns.AdequateShortOfEnd));
+        ? new FillingCriterion(NoVoids, Meets.CantTell, "none is seen, and a film hides small ones", Authors(FilmSigns.AdequateShortOfEnd))
+        : new FillingCriterion(NoVoids, Meets.No, string.Create(CultureInfo.InvariantCulture, $"voids seen over {measures.VoidPercent:0} % of its length"), Authors(FilmSigns.AdequateShortOfEnd));
 
     private static string Authors(Sourced<double> criterion) => criterion.Source.Split(", doi")[0];
 }

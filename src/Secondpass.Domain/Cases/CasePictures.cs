@@ -4,6 +4,11 @@ namespace Secondpass.Domain.Cases;
 /// <param name="Film">The film.</param>
 public sealed record FilmAttached(CaseFilm Film) : CaseEvent;
 
+/// <summary>The day on which a film of the case was taken was entered, in the place of what its file says: the last one holds.</summary>
+/// <param name="FilmSha256">SHA-256 of the film.</param>
+/// <param name="Day">The day; null takes back what was entered before.</param>
+public sealed record FilmDated(string FilmSha256, DateOnly? Day) : CaseEvent;
+
 /// <summary>A photograph was attached.</summary>
 /// <param name="Photograph">The photograph.</param>
 public sealed record PhotographAttached(Photograph Photograph) : CaseEvent;
@@ -54,6 +59,12 @@ public sealed record CaseFilm(string Sha256, FilmMoment Moment, TubeShift Shift,
 {
     /// <summary>Where it came from; null when that was not noted.</summary>
     public FilmOrigin? Origin { get; init; }
+
+    /// <summary>The day on which it was taken as somebody entered it; null where nobody did.</summary>
+    public DateOnly? DayEntered { get; init; }
+
+    /// <summary>When it was taken: the day that was entered, else what its file says, midnight where only the day is known; null when neither says it.</summary>
+    public DateTime? Taken => DayEntered?.ToDateTime(TimeOnly.MinValue) ?? Origin?.Stated.TakenAt;
 }
 
 /// <summary>What was marked on a film of the case; what was measured from it stands in the canals.</summary>

@@ -140,6 +140,7 @@ public sealed record DentalCase
             CanalsNoted noted => this with { Canals = noted.Canals, CanalsNotedFor = Tooth },
             ConeBeamRead read => this with { ConeBeam = read.Reading },
             FilmAttached film => this with { Films = [.. Films, film.Film] },
+            FilmDated dated => this with { Films = [.. Films.Select(film => film.Sha256 == dated.FilmSha256 ? film with { DayEntered = dated.Day } : film)] },
             FilmStraightened straightened => this with { Straightened = [.. Straightened, straightened] },
             FilmCalibrated calibrated => this with { KnownLengths = new Dictionary<string, KnownLength?>(KnownLengths) { [calibrated.FilmSha256] = calibrated.Known } },
             FilmCalibrationTakenBack back => this with { KnownLengths = new Dictionary<string, KnownLength?>(KnownLengths) { [back.FilmSha256] = null } },

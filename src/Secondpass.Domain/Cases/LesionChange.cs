@@ -14,18 +14,19 @@ namespace Secondpass.Domain.Cases;
 /// <param name="DiameterMillimetres">Change of its largest diameter in mm, smaller is negative.</param>
 public sealed record LesionChange(DrawnMeasurement Before, DrawnMeasurement After, Estimate AreaSquareMillimetres, Estimate DiameterMillimetres)
 {
-    /// <summary>Every lesion that is outlined under the same name on more than one film, film after film.</summary>
-    /// <param name="it">The case. Its films follow each other by when in the story they were taken, then as they were attached.</param>
+    /// <summary>Whether it is known which film is earlier. Where it isn't, nothing is larger or smaller: <see cref="Before"/> is only one of the two.</summary>
+    public bool IsOrderKnown { get; init; } = true;
+
+    /// <summary>Every lesion that is outlined under the same name on more than one film, film after film as <see cref="FilmOrder"/> tells it.</summary>
+    /// <param name="it">The case.</param>
     public static IReadOnlyList<LesionChange> Of(DentalCase it)
     {
         ArgumentNullException.ThrowIfNull(it);
-        string[] films = [.. it.Films.OrderBy(film => film.Moment).Select(film => film.Sha256)];
         return
         [
             .. it.Drawn.Where(one => one.Shape.Kind == DrawnKind.Lesion)
                 .GroupBy(one => one.Name, StringComparer.OrdinalIgnoreCase)
-                .Select(same => same.OrderBy(one => Array.IndexOf(films, one.FilmSha256)).ToArray())
-                .SelectMany(same => same.Zip(same.Skip(1), Between)),
+                .SelectMany(same => Along(it, same.ToDictionary(one => one.FilmSha256))),
         ];
     }
 
@@ -34,6 +35,12 @@ public sealed record LesionChange(DrawnMeasurement Before, DrawnMeasurement Afte
 
     /// <summary>Whether a change of its largest diameter can be told.</summary>
     public bool TellsDiameter => !DiameterMillimetres.Interval.Contains(0);
+
+    private static IEnumerable<LesionChange> Along(DentalCase it, Dictionary<string, DrawnMeasurement> outlines)
+    {
+        var films = FilmOrder.Of([.. it.Films.Where(film => outlines.ContainsKey(film.Sha256))]);
+        return films.Zip(films.Skip(1), (before, after) => Between(outlines[before.Film.Sha256], outlines[after.Film.Sha256]) with { IsOrderKnown = after.Follows });
+    }
 
     private static LesionChange Between(DrawnMeasurement before, DrawnMeasurement after) =>
         new(before, after, Change(before, after, DrawnQuantity.Area), Change(before, after, DrawnQuantity.LargestDiameter));

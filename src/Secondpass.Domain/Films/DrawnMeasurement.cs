@@ -76,6 +76,14 @@ public sealed record DrawnFigure(DrawnQuantity Quantity, Estimate Value, double 
 /// <param name="Figures">What was read, as it was read then.</param>
 public sealed record DrawnMeasurement(int Number, string Name, string FilmSha256, DrawnShape Shape, DrawnScale? Scale, IReadOnlyList<DrawnFigure> Figures)
 {
+    // Less than any figure shows.
+    private const double SameScale = 1e-6;
+
+    /// <summary>Whether it was measured with another scale than a given one; what needed no scale never was, and a size that was typed stands where a film has none.</summary>
+    /// <param name="millimetresPerPixel">Size of a pixel, in mm; null for no scale.</param>
+    public bool HasOtherScaleThan(double? millimetresPerPixel) => Scale is { } used
+        && (millimetresPerPixel is { } other ? Math.Abs((used.MillimetresPerPixel / other) - 1) > SameScale : used.Source != CalibrationSource.Entered);
+
     /// <summary>One of its figures; null when there is none of that quantity.</summary>
     public DrawnFigure? Figure(DrawnQuantity quantity) => Figures.FirstOrDefault(figure => figure.Quantity == quantity);
 }

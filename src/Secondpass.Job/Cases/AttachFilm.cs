@@ -1,3 +1,4 @@
+using System.Globalization;
 using Secondpass.Domain;
 using Secondpass.Domain.Cases;
 using Secondpass.Radiographs.Identify;
@@ -16,19 +17,39 @@ public sealed class AttachFilm(ClinicStore store, ReceiveFilm receive, ReceivePa
     /// <returns>What lies ready, in their order; or a refusal: one is no film, disk full.</returns>
     public Answer<IReadOnlyList<ReadyFilm>> TakeIn(IReadOnlyList<SentFile> sent)
     {
+        var taken = TakeInEach(sent);
+        return taken.Refused is { } refusal ? refusal : new List<ReadyFilm>(taken.Ready);
+    }
+
+    /// <summary>Takes in of several films those that can be read.</summary>
+    /// <param name="sent">The files.</param>
+    /// <returns>What lies ready, in their order, and a refusal that names every other file with its reason and says that nothing is attached yet.</returns>
+    public FilmsTakenIn TakeInEach(IReadOnlyList<SentFile> sent)
+    {
         ArgumentNullException.ThrowIfNull(sent);
         var ready = new List<ReadyFilm>();
+        var refused = new List<Refusal>();
         foreach (var file in sent)
         {
-            if (!receive.Receive(file.Bytes).TryGet(out var film, out var refusal))
+            if (receive.Receive(file.Bytes).TryGet(out var film, out var refusal))
             {
-                return new Refusal(refusal.Code, $"“{file.Name}”: {refusal.Reason}", refusal.Remedy, refusal.Evidence);
+                ready.Add(new ReadyFilm(film.Sha256, Path.GetFileName(file.Name)));
             }
-
-            ready.Add(new ReadyFilm(film.Sha256, Path.GetFileName(file.Name)));
+            else
+            {
+                refused.Add(refusal with { Reason = $"“{file.Name}”: {refusal.Reason}" });
+            }
         }
 
-        return ready;
+        if (refused.Count == 0)
+        {
+            return new FilmsTakenIn(ready, null);
+        }
+
+        var others = ready.Count == 0
+            ? sent.Count > 1 ? " None was attached." : string.Empty
+            : string.Create(CultureInfo.InvariantCulture, $" Nothing is attached yet: {ready.Count} of {sent.Count} can be read and lie ready; attach them below.");
+        return new FilmsTakenIn(ready, refused[0] with { Reason = string.Join(" ", refused.Select(one => one.Reason)) + others });
     }
 
     /// <summary>Attaches films.</summary>
@@ -129,6 +150,11 @@ public sealed class AttachFilm(ClinicStore store, ReceiveFilm receive, ReceivePa
             : new Refusal(FilmsOfCase.OfAnother, string.Join(" ", unconfirmed.Select(one => one.Reason)), unconfirmed[0].Remedy);
     }
 }
+
+/// <summary>What became of films that were sent together.</summary>
+/// <param name="Ready">Those that lie ready.</param>
+/// <param name="Refused">Names every file that can't be read, with its reason; null when all can.</param>
+public sealed record FilmsTakenIn(IReadOnlyList<ReadyFilm> Ready, Refusal? Refused);
 
 /// <summary>A film that lies ready to be attached.</summary>
 /// <param name="Sha256">SHA-256 of its file.</param>

@@ -68,6 +68,15 @@ public sealed class CalibrateFilm(ClinicStore store, FilmShelf shelf)
         return shelf.Find(filmSha256).TryGet(out var film, out var refusal) ? FilmScale.Choose(film, null, it.KnownLengths.GetValueOrDefault(filmSha256)) : refusal;
     }
 
+    /// <summary>Whether something drawn was measured with another scale than its film has now.</summary>
+    /// <param name="it">The case.</param>
+    /// <param name="one">One of its measurements.</param>
+    public bool HasOtherScale(DentalCase it, DrawnMeasurement one)
+    {
+        ArgumentNullException.ThrowIfNull(one);
+        return ScaleOf(it, one.FilmSha256).TryGet(out var now, out _) && one.HasOtherScaleThan(now.Scale?.MillimetresPerPixel);
+    }
+
     private static Answer<KnownLength> Read(string? drawing, string? length)
     {
         if (Typed.Text(drawing) is not { } text)

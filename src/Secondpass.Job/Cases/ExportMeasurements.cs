@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using Secondpass.Domain;
+using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Films;
 using Secondpass.Exchange.Csv;
@@ -25,6 +26,29 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
         ("angle after Pruett", "degrees", canal => (canal.PruettDeg, canal.Intervals.GetValueOrDefault("pruett_deg"))),
         ("radius after Pruett", "mm", canal => (canal.PruettRadiusMm, canal.Intervals.GetValueOrDefault("pruett_radius_mm"))),
         ("filling off centre", "mm", canal => (canal.OffCentreMm, canal.Intervals.GetValueOrDefault("off_centre_mm"))),
+        ("longest void", "mm", canal => (canal.LargestVoidMm, canal.Intervals.GetValueOrDefault("largest_void_mm"))),
+        ("filling size", "mm", canal => (canal.FillingSizeMm, canal.Intervals.GetValueOrDefault("filling_size_mm"))),
+        ("filling taper", "mm per mm", canal => (canal.FillingTaper, canal.Intervals.GetValueOrDefault("filling_taper"))),
+    ];
+
+    private static readonly (string Name, Func<MeasuredCanalDocument, CsvCell> Of)[] MoreOfCanal =
+    [
+        ("filled (percent of length)", canal => (double?)canal.FilledPercent),
+        ("off centre is a sign", canal => Words(canal.OffCentreIsSign)),
+        ("voids", canal => (double?)canal.Voids.Count),
+        ("voids (percent of filled length)", canal => (double?)canal.VoidPercent),
+        .. LeastAndGreatest("unfilled canal width", "mm", canal => canal.CanalWidth),
+        .. LeastAndGreatest("filling density", "percent of its median", canal => canal.FillingDensity),
+        .. Least("thinnest wall left", "mm", canal => canal.WallLeft),
+        .. Least("thinnest wall right", "mm", canal => canal.WallRight),
+        ("nearest size (ISO 3630-1)", canal => (double?)canal.NearestSize),
+        .. FillingQuality.Names.Select(name => (name, new Func<MeasuredCanalDocument, CsvCell>(canal => canal.Criteria.FirstOrDefault(one => one.Name == name)?.Meets switch
+        {
+            null => (string?)null,
+            "yes" => "met",
+            "no" => "not met",
+            _ => "not told",
+        }))),
     ];
 
     private static readonly DrawnQuantity[] Quantities = Enum.GetValues<DrawnQuantity>();
@@ -53,7 +77,7 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
             1,
             it.Tooth.ToString(),
             [.. it.Films.Select(film => Film(it, film, kept)).Where(film => film.Canals.Count > 0 || film.CanalsWhyNone is not null || film.Drawn.Count > 0 || film.Scale?.KnownLength is not null)],
-            [.. LesionChange.Of(it).Select(LesionChangeDocument.From)],
+            [.. LesionChange.Of(it).Select(change => LesionChangeDocument.From(change, HasOtherScale(it, change.Before) || HasOtherScale(it, change.After)))],
             [.. DrawnWords.Cautions, DrawnWords.ChangeCaution]);
     }
 
@@ -110,12 +134,18 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
         return new FilmMeasurementsDocument(
             film.Sha256,
             EnumWords.Of(film.Moment),
+            film.Taken is { } at ? at.ToString(at.TimeOfDay == TimeSpan.Zero ? "yyyy-MM-dd" : "yyyy-MM-dd'T'HH:mm:ss", CultureInfo.InvariantCulture) : null,
+            film.DayEntered is not null,
             EnumWords.Of(film.Shift),
-            FilmScaleDocument.Of(scale),
+            FilmScaleDocument.Of(scale, Means(it, film.Sha256, scale)),
             canals,
             whyNone,
             [.. it.Drawn.Where(one => one.FilmSha256 == film.Sha256).Select(one => Drawn(it, one, kept.GetValueOrDefault(one.Number)))]);
     }
+
+    // What the pages say of the scale that a film has by itself; a size that was entered means what who entered it says.
+    private IReadOnlyList<string> Means(DentalCase it, string film, Calibration? scale) =>
+        scale is { Source: not CalibrationSource.Entered } && new CalibrateFilm(store, shelf).ScaleOf(it, film).TryGet(out var chosen, out _) ? chosen.Notices : [];
 
     private (IReadOnlyList<MeasuredCanalDocument> Canals, string? WhyNone, Calibration? Scale) Canals(DentalCase it, string film)
     {
@@ -131,7 +161,9 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
                 : ([], refusal.Reason, null);
     }
 
-    private static DrawnDocument Drawn(DentalCase it, DrawnMeasurement one, string? kept)
+    private bool HasOtherScale(DentalCase it, DrawnMeasurement one) => new CalibrateFilm(store, shelf).HasOtherScale(it, one);
+
+    private DrawnDocument Drawn(DentalCase it, DrawnMeasurement one, string? kept)
     {
         var drawing = DrawingDocument.Of(one);
         return new DrawnDocument(
@@ -142,6 +174,7 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
             drawing.TrueLengthMm,
             one.Scale?.MillimetresPerPixel,
             one.Scale is { } scale ? EnumWords.Of(scale.Source) : null,
+            HasOtherScale(it, one),
             [.. one.Figures.Select(Figure)],
             [.. Corrected(it, one).Select(corrected => CorrectedLengthDocument.From(corrected.Length, corrected.By))],
             kept);
@@ -169,10 +202,10 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
     {
         string[] header =
         [
-            "tooth", "film (SHA-256)", "taken", "tube", "number", "name", "kind", "true length (mm)", "pixel size (mm)", "scale from", "kept (UTC)",
+            "tooth", "film (SHA-256)", "taken", "taken on", "taken on, from", "tube", "number", "name", "kind", "true length (mm)", "pixel size (mm)", "scale from", "kept (UTC)", "scale replaced since",
             .. Quantities.SelectMany(quantity => Columns(DrawnWords.Of(quantity), Unit(quantity))),
             .. CanalColumns.SelectMany(column => Columns(column.Name, column.Unit)),
-            "filled (percent of length)", "corrected by", .. Columns("length corrected for foreshortening", "mm"),
+            .. MoreOfCanal.Select(column => column.Name), "corrected by", .. Columns("length corrected for foreshortening", "mm"), "what the film’s scale means",
         ];
         return CsvTable.Write(header, document.Films.SelectMany(film => film.Canals.Select(canal => Row(document, film, canal)).Concat(film.Drawn.Select(drawn => Row(document, film, drawn)))));
     }
@@ -181,23 +214,50 @@ public sealed class ExportMeasurements(ClinicStore store, FilmShelf shelf)
 
     private static IReadOnlyList<CsvCell> Row(MeasurementsDocument document, FilmMeasurementsDocument film, MeasuredCanalDocument canal) =>
     [
-        document.Tooth, film.FilmSha256, film.Taken, film.Tube, (string?)null, canal.Name, "canal", (string?)null, film.Scale?.PixelSpacingMm, film.Scale?.From, (string?)null,
+        document.Tooth, film.FilmSha256, film.Taken, film.TakenOn, DayFrom(film), film.Tube, (string?)null, canal.Name, "canal", (string?)null, film.Scale?.PixelSpacingMm, film.Scale?.From, (string?)null, (string?)null,
         .. Quantities.SelectMany(quantity => quantity == DrawnQuantity.Length ? Cells(canal.LengthMm, canal.Intervals.GetValueOrDefault("length_mm")) : Cells(null, null)),
         .. CanalColumns.SelectMany(column => column.Of(canal) is var (value, interval) ? Cells(value, interval) : []),
-        (double?)canal.FilledPercent, (string?)null, .. Cells(null, null),
+        .. MoreOfCanal.Select(column => column.Of(canal)), (string?)null, .. Cells(null, null), Means(film),
     ];
 
-    private static IReadOnlyList<CsvCell> Row(MeasurementsDocument document, FilmMeasurementsDocument film, DrawnDocument drawn)
+    private static IReadOnlyList<CsvCell> Row(MeasurementsDocument document, FilmMeasurementsDocument film, DrawnDocument drawn) =>
+    [
+        document.Tooth, film.FilmSha256, film.Taken, film.TakenOn, DayFrom(film), film.Tube, (double?)drawn.Number, drawn.Name, drawn.Kind, drawn.TrueLengthMm, drawn.PixelSpacingMm, drawn.ScaleFrom, drawn.KeptUtc, drawn.ScaleReplaced ? "yes" : "no",
+        .. Quantities.Select(quantity => drawn.Figures.FirstOrDefault(figure => figure.Quantity == EnumWords.Of(quantity))).SelectMany(figure => Cells(figure?.Value, figure?.Interval)),
+        .. CanalColumns.SelectMany(_ => Cells(null, null)),
+        .. MoreOfCanal.Select(_ => (CsvCell)(string?)null),
+        drawn.Corrected.Count == 0 ? (string?)null : string.Join("; ", drawn.Corrected.Select(one => one.By)),
+        All(drawn, one => one.LengthMm), All(drawn, one => one.IntervalMm[0]), All(drawn, one => one.IntervalMm[1]),
+        drawn.ScaleReplaced ? (string?)null : Means(film),
+    ];
+
+    // Several corrections stand in one cell, in the order of those that they come from.
+    private static CsvCell All(DrawnDocument drawn, Func<CorrectedLengthDocument, double> value) => drawn.Corrected switch
     {
-        var corrected = drawn.Corrected is [var first, ..] ? first : null;
-        return
-        [
-            document.Tooth, film.FilmSha256, film.Taken, film.Tube, (double?)drawn.Number, drawn.Name, drawn.Kind, drawn.TrueLengthMm, drawn.PixelSpacingMm, drawn.ScaleFrom, drawn.KeptUtc,
-            .. Quantities.Select(quantity => drawn.Figures.FirstOrDefault(figure => figure.Quantity == EnumWords.Of(quantity))).SelectMany(figure => Cells(figure?.Value, figure?.Interval)),
-            .. CanalColumns.SelectMany(_ => Cells(null, null)),
-            (string?)null, corrected?.By, .. Cells(corrected?.LengthMm, corrected?.IntervalMm),
-        ];
-    }
+        [] => (double?)null,
+        [var only] => (double?)value(only),
+        _ => string.Join("; ", drawn.Corrected.Select(one => value(one).ToString(CultureInfo.InvariantCulture))),
+    };
+
+    private static string? Means(FilmMeasurementsDocument film) => film.Scale is { Means: { Count: > 0 } means } ? string.Join(" ", means) : null;
+
+    private static string? Words(bool? answer) => answer is { } known ? known ? "yes" : "no" : null;
+
+    private static IEnumerable<(string, Func<MeasuredCanalDocument, CsvCell>)> LeastAndGreatest(string name, string unit, Func<MeasuredCanalDocument, IReadOnlyList<double[]>?> rows) =>
+    [
+        .. Least($"{name}, least", unit, rows),
+        ($"{name}, greatest ({unit})", canal => rows(canal)?.MaxBy(row => row[1])?[1]),
+        ($"{name}, greatest, at (mm from the canal's end)", canal => rows(canal)?.MaxBy(row => row[1])?[0]),
+    ];
+
+    // Rows begin with the place and the value.
+    private static IEnumerable<(string, Func<MeasuredCanalDocument, CsvCell>)> Least(string name, string unit, Func<MeasuredCanalDocument, IReadOnlyList<double[]>?> rows) =>
+    [
+        ($"{name} ({unit})", canal => rows(canal)?.MinBy(row => row[1])?[1]),
+        ($"{name}, at (mm from the canal's end)", canal => rows(canal)?.MinBy(row => row[1])?[0]),
+    ];
+
+    private static string? DayFrom(FilmMeasurementsDocument film) => film.TakenOn is null ? null : film.TakenOnEntered ? "entered" : "file";
 
     private static CsvCell[] Cells(double? value, double[]? interval) => [value, interval?[0], interval?[1]];
 

@@ -47,14 +47,22 @@ public static class FilmsOfCase
                 OfAnother,
                 $"“{name}” is not attached yet. {string.Join(" ", found.Sentences)}",
                 "If it belongs to this case all the same, say why, such as “name changed by marriage”, and attach it. Otherwise attach it to the right case.")
-            : new FilmAttached(new CaseFilm(sha256, taken.Moment, taken.Shift, null) { Origin = new FilmOrigin(name, stated, found.Sentences, reason) });
+            : new FilmAttached(new CaseFilm(sha256, taken.Moment, taken.Shift, null)
+            {
+                Origin = new FilmOrigin(name, stated, found.Sentences, reason),
+                DayEntered = stated.TakenAt is null ? taken.On : null,
+            });
     }
 }
 
 /// <summary>When in the story a film was taken, and from where.</summary>
 /// <param name="Moment">When.</param>
 /// <param name="Shift">From where.</param>
-public readonly record struct FilmTaken(FilmMoment Moment, TubeShift Shift);
+public readonly record struct FilmTaken(FilmMoment Moment, TubeShift Shift)
+{
+    /// <summary>The day, for films whose files say none; null when nobody said it.</summary>
+    public DateOnly? On { get; init; }
+}
 
 /// <summary>What was said to a film that speaks of another patient or tooth.</summary>
 /// <param name="Shown">The sentences that were shown to who said it, one a line.</param>

@@ -33,30 +33,35 @@ public sealed record ShownMeasurement(int Number, string Name, string Kind, IRea
             [.. one.Figures.Select(ShownFigure.Of)],
             [.. ExportMeasurements.Corrected(it, one).Select(corrected => DrawnWords.Corrected(corrected.Length, corrected.By))],
             one.Scale is { } scale ? FilmWords.Used(scale) : null,
-            one.Scale is { } used && now.MillimetresPerPixel is { } millimetres && Math.Abs((used.MillimetresPerPixel / millimetres) - 1) > SameScale);
+            now.MillimetresPerPixel is { } millimetres && one.HasOtherScaleThan(millimetres));
     }
-
-    // Less than any figure shows.
-    private const double SameScale = 1e-6;
 }
 
 /// <summary>A lesion on two films, in words.</summary>
 /// <param name="Name">Its name.</param>
-/// <param name="Before">The earlier film's outline.</param>
-/// <param name="After">The later one's.</param>
-/// <param name="Sentences">What changed.</param>
-public sealed record ShownLesionChange(string Name, DrawnMeasurement Before, DrawnMeasurement After, IReadOnlyList<string> Sentences)
+/// <param name="Before">The earlier film's outline; where it isn't known which is earlier, that on one of the two.</param>
+/// <param name="After">The other one's.</param>
+/// <param name="IsOrderKnown">Whether it is known which is earlier.</param>
+/// <param name="Sentences">What changed, or why that isn't told.</param>
+public sealed record ShownLesionChange(string Name, DrawnMeasurement Before, DrawnMeasurement After, bool IsOrderKnown, IReadOnlyList<string> Sentences)
 {
     /// <summary>What has to be said beside a change.</summary>
     public static string Caution => DrawnWords.ChangeCaution;
 
     /// <summary>Every lesion that is outlined under one name on several films of the case.</summary>
-    public static IReadOnlyList<ShownLesionChange> Of(DentalCase it) =>
+    /// <param name="it">The case.</param>
+    /// <param name="hasOtherScale">Whether an outline was measured with another scale than its film has now.</param>
+    public static IReadOnlyList<ShownLesionChange> Of(DentalCase it, Func<DrawnMeasurement, bool> hasOtherScale) =>
     [
         .. LesionChange.Of(it).Select(change => new ShownLesionChange(
             change.After.Name,
             change.Before,
             change.After,
-            [DrawnWords.Change(change, DrawnQuantity.Area), DrawnWords.Change(change, DrawnQuantity.LargestDiameter)])),
+            change.IsOrderKnown,
+            Words(change, ChangeWords.WhyNone(change, hasOtherScale(change.Before) || hasOtherScale(change.After))))),
     ];
+
+    private static IReadOnlyList<string> Words(LesionChange change, string? whyNone) => whyNone is null
+        ? [DrawnWords.Change(change, DrawnQuantity.Area), DrawnWords.Change(change, DrawnQuantity.LargestDiameter)]
+        : [ChangeWords.Both(change, DrawnQuantity.Area), ChangeWords.Both(change, DrawnQuantity.LargestDiameter), whyNone];
 }

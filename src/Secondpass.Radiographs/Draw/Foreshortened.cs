@@ -54,7 +54,7 @@ public static class Foreshortened
     /// <summary>A length as it would be, were it foreshortened as the instrument is.</summary>
     /// <param name="length">A length on the same film.</param>
     /// <param name="known">The instrument of known length.</param>
-    /// <returns>The length corrected, its interval wider by what the instrument is uncertain by; or a refusal when it runs in another direction (<c>other_direction</c>).</returns>
+    /// <returns>The length corrected, its interval wider by what the instrument is uncertain by; or a refusal when it was measured with another scale (<c>other_scale</c>) or runs in another direction (<c>other_direction</c>).</returns>
     /// <exception cref="ArgumentException">One is no length, the other no known length, or they are not on one film.</exception>
     public static Answer<CorrectedLength> Correct(DrawnMeasurement length, DrawnMeasurement known)
     {
@@ -63,6 +63,14 @@ public static class Foreshortened
         if (length.Shape.Kind != DrawnKind.Length || known.Shape.Kind != DrawnKind.KnownLength || length.FilmSha256 != known.FilmSha256)
         {
             throw new ArgumentException("A length is corrected by a known length on its own film.", nameof(known));
+        }
+
+        if (length.HasOtherScaleThan(known.Scale?.MillimetresPerPixel))
+        {
+            return new Refusal(
+                "other_scale",
+                $"“{length.Name}” and “{known.Name}” were measured with two different scales, so the one is not corrected by the other.",
+                "Measure both anew with the scale that the film has now.");
         }
 
         var turned = Between(length.Shape.Points, known.Shape.Points);

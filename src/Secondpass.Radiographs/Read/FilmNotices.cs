@@ -57,6 +57,18 @@ internal static class FilmNotices
     /// <summary>Bytes that the file states are missing, but none of its picture.</summary>
     public const string CutOff = "The DICOM file ends a little before it should; its picture is complete.";
 
+    /// <summary>A film that doesn't say which end of its grey values is light.</summary>
+    public const string KindAssumed =
+        "The file does not say which end of its grey values is to be shown light; the largest was taken for it (MONOCHROME2). Invert the view if it looks like a negative.";
+
+    /// <summary>A film that doesn't say how many bits of a value are used.</summary>
+    public static string BitsAssumed(int allocated) =>
+        string.Create(CultureInfo.InvariantCulture, $"The file does not say how many bits of a grey value are used; all {allocated} were taken, so the film may look dark.");
+
+    /// <summary>A window that has no width.</summary>
+    public static string WindowIgnored(double width) =>
+        string.Create(CultureInfo.InvariantCulture, $"The file asks to be shown with a window {width:0.####} wide, which is none; it was ignored, and the film may look different elsewhere.");
+
     /// <summary>A slope of zero or no number.</summary>
     public const string UnusableRescale = "The file's rescale slope is not usable; it was ignored.";
 
@@ -88,6 +100,18 @@ internal static class FilmNotices
         string.Create(
             CultureInfo.InvariantCulture,
             $"The file gives {detectorMillimetres:0.####} mm per pixel at the sensor and an estimated magnification of {magnification:0.####}; the scale was divided by it.");
+
+    /// <summary>The spacing at the detector was divided by the magnification that the distances in the file give.</summary>
+    public static string SpacingDividedByDistances(double detectorMillimetres, double toDetectorMillimetres, double toPatientMillimetres) =>
+        string.Create(
+            CultureInfo.InvariantCulture,
+            $"The file gives {detectorMillimetres:0.####} mm per pixel at the sensor, {toDetectorMillimetres:0.#} mm from the tube to the sensor and {toPatientMillimetres:0.#} mm to the patient, a magnification of {toDetectorMillimetres / toPatientMillimetres:0.####}; the scale was divided by it.");
+
+    /// <summary>Distances that give a magnification that no intra-oral film has.</summary>
+    public static string DistancesIgnored(double toDetectorMillimetres, double toPatientMillimetres) =>
+        string.Create(
+            CultureInfo.InvariantCulture,
+            $"The file gives {toDetectorMillimetres:0.#} mm from the tube to the sensor and {toPatientMillimetres:0.#} mm to the patient, which is not plausible; it was ignored.");
 
     /// <summary>A magnification that no intra-oral film has.</summary>
     public static string MagnificationIgnored(double magnification) =>

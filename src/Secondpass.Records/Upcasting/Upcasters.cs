@@ -39,6 +39,9 @@ internal static class Upcasters
         [("case_opened", 1)] = payload => AddedTo("patient", payload, "born"),
         [("patient_corrected", 1)] = payload => AddedTo("patient", payload, "born"),
         [("film_attached", 1)] = payload => AddedTo("film", payload, "origin"),
+
+        // The day on which a film was taken could not be entered.
+        [("film_attached", 2)] = payload => AddedTo("film", payload, "day_entered"),
     };
 
     /// <summary>The versions that can be translated, by kind.</summary>

@@ -39,6 +39,8 @@ internal static class CaseNoteWords
         FilmAttached { Film.Origin: { WhyAttached: { } why } origin } => $"film “{origin.FileName}” attached, because “{why}”. {string.Join(" ", origin.Confirmed)}",
         FilmAttached { Film.Origin: { } origin } => $"film “{origin.FileName}” attached",
         FilmAttached => "film attached",
+        FilmDated { Day: { } day } => $"a film dated {day.ToString("d MMMM yyyy", CultureInfo.InvariantCulture)}",
+        FilmDated => "the date entered for a film taken back",
         PhotographAttached photograph => $"photograph “{photograph.Photograph.Caption}” attached",
         ComparisonAttached => "what is left kept with the case",
         PlanChosen plan => $"plan “{plan.Plan.Name}” chosen",

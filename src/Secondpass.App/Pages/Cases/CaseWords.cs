@@ -1,3 +1,4 @@
+using Secondpass.App.Pages.Films;
 using Secondpass.Domain.Anatomy;
 using Secondpass.Domain.Cases;
 
@@ -48,7 +49,8 @@ internal static class CaseWords
 
     public static string Of(TubeShift shift) => "tube " + ParallaxReading.InWords(shift);
 
-    public static string Of(CaseFilm film) => $"{Of(film.Moment)}, {Of(film.Shift)}";
+    public static string Of(CaseFilm film) =>
+        $"{Of(film.Moment)}, {Of(film.Shift)}{(film.Taken is { } at ? $", {FilmWords.Moment(at)}{(film.DayEntered is null ? "" : " as entered")}" : "")}";
 
     public static string Of(Movement movement) => movement switch
     {

@@ -21,6 +21,10 @@ public sealed partial class FilmsPage
     [SupplyParameterFromQuery]
     private bool All { get; set; }
 
+    // Each film has a form of its own.
+    [SupplyParameterFromForm(Name = "Dated")]
+    private DateForm? Dated { get; set; }
+
     [SupplyParameterFromForm(FormName = "parallax")]
     private ParallaxForm? Seen { get; set; }
 
@@ -29,6 +33,9 @@ public sealed partial class FilmsPage
 
     [Inject]
     private AttachFilm Attaching { get; set; } = default!;
+
+    [Inject]
+    private DateFilm Dating { get; set; } = default!;
 
     [Inject]
     private AttachNewFilm Incoming { get; set; } = default!;
@@ -46,22 +53,32 @@ public sealed partial class FilmsPage
     {
         New = Confirmed ?? Tapped ?? new NewFilmForm();
         AsksFor = Confirmed is null ? null : "new-films";
+        Dated ??= new DateForm();
         Film ??= new FilmForm { Version = it.Version };
         Seen ??= new ParallaxForm { Version = it.Version, Second = TubeShift.Mesial };
         Photo ??= new PhotographForm { Version = it.Version };
     }
 
+    private void DateIt() => Dated!.Version = Done(Dating.Enter(Case!.Id, Dated.Version, Dated.Film ?? string.Empty, Dated.Day, By), Dated.Version);
+
     private async Task AttachFilms()
     {
-        if (!Attaching.TakeIn(await AllSent("films")).TryGet(out var sent, out var refusal))
+        if (!Dating.Day(Film!.On).TryGet(out var day, out var noDay))
         {
-            Refused = refusal;
+            Refused = noDay;
             return;
         }
 
-        Film!.Ready.AddRange(sent.Where(one => Film.Ready.All(known => known.Sha256 != one.Sha256)).Select(one => new ReadyFields { Sha256 = one.Sha256, Name = one.Name }));
+        var sent = Attaching.TakeInEach(await AllSent("films"));
+        Film.Ready.AddRange(sent.Ready.Where(one => Film.Ready.All(known => known.Sha256 != one.Sha256)).Select(one => new ReadyFields { Sha256 = one.Sha256, Name = one.Name }));
+        if (sent.Refused is not null)
+        {
+            Refused = sent.Refused;
+            return;
+        }
+
         var ready = Film.Ready.Select(one => new ReadyFilm(one.Sha256 ?? string.Empty, one.Name ?? string.Empty)).ToList();
-        Film.Version = Done(Attaching.Attach(Case!.Id, Film.Version, ready, new FilmTaken(Film.Moment, Film.Shift), new Confirmation(Film.Shown, Film.Why), By), Film.Version);
+        Film.Version = Done(Attaching.Attach(Case!.Id, Film.Version, ready, new FilmTaken(Film.Moment, Film.Shift) { On = day.Value }, new Confirmation(Film.Shown, Film.Why), By), Film.Version);
         if (Refused?.Code == FilmsOfCase.OfAnother)
         {
             (AsksFor, Refused) = ("film", null);
@@ -107,11 +124,23 @@ public sealed partial class FilmsPage
 
         public TubeShift Shift { get; set; }
 
+        public string? On { get; set; }
+
         public List<ReadyFields> Ready { get; set => field = value ?? []; } = [];
 
         public string? Shown { get; set; }
 
         public string? Why { get; set; }
+    }
+
+    /// <summary>When a film of the case was taken.</summary>
+    private sealed class DateForm
+    {
+        public long Version { get; set; }
+
+        public string? Film { get; set; }
+
+        public string? Day { get; set; }
     }
 
     /// <summary>A film that lies ready.</summary>

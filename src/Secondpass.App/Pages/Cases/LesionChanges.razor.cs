@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Components;
 using Secondpass.Domain.Cases;
 using Secondpass.Domain.Films;
+using Secondpass.Job.Cases;
 using Secondpass.Job.Shown;
 
 namespace Secondpass.App.Pages.Cases;
@@ -13,7 +14,10 @@ public sealed partial class LesionChanges
     [EditorRequired]
     public DentalCase Case { get; set; } = default!;
 
-    private IReadOnlyList<ShownLesionChange> Changes => ShownLesionChange.Of(Case);
+    [Inject]
+    private CalibrateFilm Calibrating { get; set; } = default!;
+
+    private IReadOnlyList<ShownLesionChange> Changes => ShownLesionChange.Of(Case, one => Calibrating.HasOtherScale(Case, one));
 
     private string FilmOf(DrawnMeasurement one) => CaseWords.Of(Case.Films.First(film => film.Sha256 == one.FilmSha256));
 }

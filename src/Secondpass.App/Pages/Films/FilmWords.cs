@@ -32,9 +32,12 @@ internal static class FilmWords
     {
         ArgumentNullException.ThrowIfNull(stated);
         return stated.TakenAt is { } taken
-            ? "taken " + taken.ToString(taken.TimeOfDay == TimeSpan.Zero ? "d MMMM yyyy" : "d MMMM yyyy, HH:mm", CultureInfo.InvariantCulture)
+            ? "taken " + Moment(taken)
             : came is { } at ? "came " + Moments.InWords(at, time) : string.Empty;
     }
+
+    /// <summary>A day with its time, such as "4 March 2026, 09:30"; midnight stands for a day of which no time is known.</summary>
+    public static string Moment(DateTime at) => at.ToString(at.TimeOfDay == TimeSpan.Zero ? "d MMMM yyyy" : "d MMMM yyyy, HH:mm", CultureInfo.InvariantCulture);
 
     /// <summary>A day, such as "4 March 1961".</summary>
     public static string Day(DateOnly day) => day.ToString("d MMMM yyyy", CultureInfo.InvariantCulture);

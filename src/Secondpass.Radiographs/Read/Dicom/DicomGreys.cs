@@ -64,6 +64,13 @@ internal sealed record DicomGreys(DicomPicture Picture, DicomTable? Table, Dicom
             return (null, null);
         }
 
+        // PS3.3, C.11.2.1.2: a width is never less than 1, and of LINEAR_EXACT and SIGMOID more than 0.
+        if (width <= 0)
+        {
+            notices.Add(FilmNotices.WindowIgnored(width));
+            return (null, null);
+        }
+
         // PS3.3, C.11.2.1.2 and 3: the default LINEAR spans c − 0.5 ± (w − 1)/2; LINEAR_EXACT, and the middle of SIGMOID, c ± w/2.
         var function = elements.Text(DicomTag.WindowFunction);
         var isExact = function is "LINEAR_EXACT" or "SIGMOID";

@@ -14,6 +14,9 @@ namespace Secondpass.Radiographs.Read.Dicom;
 /// <param name="IsSigned">Whether values are two's complement.</param>
 internal sealed record DicomPicture(int Width, int Height, DicomColour Colour, bool IsPlanar, bool LargerIsDarker, int BytesPerValue, int Stored, int Shift, bool IsSigned)
 {
+    /// <summary>The colour kind of a film of one value a pixel that states none.</summary>
+    private const string AssumedKind = "MONOCHROME2";
+
     /// <summary>The greatest value, after signed values were raised by half the range.</summary>
     public int GreatestValue => (1 << Stored) - 1;
 
@@ -40,9 +43,16 @@ internal sealed record DicomPicture(int Width, int Height, DicomColour Colour, b
     public static Answer<DicomPicture> From(DicomElements elements)
     {
         if (elements.Number(DicomTag.Rows) is not { } height || elements.Number(DicomTag.Columns) is not { } width
-            || elements.Number(DicomTag.BitsAllocated) is not { } allocated || elements.Text(DicomTag.PhotometricInterpretation) is not { } colour)
+            || elements.Number(DicomTag.BitsAllocated) is not { } allocated)
         {
-            return FilmRefusals.Damaged(DicomReader.Name, "its rows, columns, bits or colour kind are missing");
+            return FilmRefusals.Damaged(DicomReader.Name, "its rows, columns or bits are missing");
+        }
+
+        // One value for each pixel can only be a grey; three may be any kind of colour.
+        var channels = elements.Number(DicomTag.SamplesPerPixel) ?? 1;
+        if ((elements.Text(DicomTag.PhotometricInterpretation) ?? (channels == 1 ? AssumedKind : null)) is not { } colour)
+        {
+            return FilmRefusals.Damaged(DicomReader.Name, "its colour kind is missing");
         }
 
         if (elements.Decimals(DicomTag.NumberOfFrames) is [> 1 and var frames, ..])
@@ -50,7 +60,6 @@ internal sealed record DicomPicture(int Width, int Height, DicomColour Colour, b
             return FilmRefusals.SeveralFrames((long)Math.Min(frames, int.MaxValue));
         }
 
-        var channels = elements.Number(DicomTag.SamplesPerPixel) ?? 1;
         DicomColour? kind = colour switch
         {
             "MONOCHROME1" or "MONOCHROME2" => DicomColour.Grey,

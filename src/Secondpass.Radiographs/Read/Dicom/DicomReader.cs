@@ -71,6 +71,8 @@ internal static class DicomReader
         AddWhen(!DicomDetector.HasPreamble(file), FilmNotices.NoPreamble);
         AddWhen(elements.IsGuessed, FilmNotices.TransferSyntaxGuessed);
         AddWhen(elements.IsIrregular, FilmNotices.IrregularElements);
+        AddWhen(elements.Text(DicomTag.PhotometricInterpretation) is null, FilmNotices.KindAssumed);
+        AddWhen(elements.Number(DicomTag.BitsStored) is null, FilmNotices.BitsAssumed(elements.Number(DicomTag.BitsAllocated)!.Value));
         AddWhen(stored.IsCutOff, FilmNotices.CutOff);
         AddWhen(stored.HasLoss || elements.Text(DicomTag.LossyCompression) == "01", FilmNotices.LossyCompression);
         AddWhen(elements.Text(DicomTag.PresentationIntent) == "FOR PROCESSING", FilmNotices.Unprocessed);

@@ -55,7 +55,12 @@ internal static class DicomSpacing
 
     private static FileSpacing AtDetectorOrDivided((double Height, double Width) measured, DicomElements elements, List<string> notices)
     {
-        if (elements.Decimals(DicomTag.EstimatedMagnification) is not [var magnification, ..] || magnification == SmallestMagnification)
+        if (elements.Decimals(DicomTag.EstimatedMagnification) is not [var magnification, ..])
+        {
+            return DividedByDistances(measured, elements, notices);
+        }
+
+        if (magnification == SmallestMagnification)
         {
             return Spacing(measured, SpacingMeaning.AtDetector);
         }
@@ -67,6 +72,26 @@ internal static class DicomSpacing
         }
 
         notices.Add(FilmNotices.SpacingDivided(measured.Height, magnification));
+        return Spacing((measured.Height / magnification, measured.Width / magnification), SpacingMeaning.AtObject);
+    }
+
+    // PS3.3, C.8.7.10: the estimated magnification is the ratio of the two distances, so where it is left out they give it.
+    private static FileSpacing DividedByDistances((double Height, double Width) measured, DicomElements elements, List<string> notices)
+    {
+        if (elements.Decimals(DicomTag.DistanceToDetector) is not [> 0 and var toDetector, ..] || elements.Decimals(DicomTag.DistanceToPatient) is not [> 0 and var toPatient, ..]
+            || toDetector == toPatient)
+        {
+            return Spacing(measured, SpacingMeaning.AtDetector);
+        }
+
+        var magnification = toDetector / toPatient;
+        if (magnification is < SmallestMagnification or > LargestMagnification)
+        {
+            notices.Add(FilmNotices.DistancesIgnored(toDetector, toPatient));
+            return Spacing(measured, SpacingMeaning.AtDetector);
+        }
+
+        notices.Add(FilmNotices.SpacingDividedByDistances(measured.Height, toDetector, toPatient));
         return Spacing((measured.Height / magnification, measured.Width / magnification), SpacingMeaning.AtObject);
     }
 

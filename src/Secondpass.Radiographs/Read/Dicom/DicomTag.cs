@@ -23,6 +23,8 @@ internal static class DicomTag
     public const uint PatientName = 0x00100010;
     public const uint PatientNumber = 0x00100020;
     public const uint PatientBirthDate = 0x00100030;
+    public const uint DistanceToDetector = 0x00181110;
+    public const uint DistanceToPatient = 0x00181111;
     public const uint EstimatedMagnification = 0x00181114;
     public const uint ImagerPixelSpacing = 0x00181164;
     public const uint NominalScannedPixelSpacing = 0x00182010;
@@ -67,6 +69,7 @@ internal static class DicomTag
         MediaStorageClass or TransferSyntax or CharacterSet or StudyDate or AcquisitionDate or ContentDate or AcquisitionMoment or StudyTime or AcquisitionTime or ContentTime => true,
         PresentationIntent or LongCodeValue or CodeValue => true,
         CodingScheme or AnatomicRegion or AnatomicRegionModifier or PrimaryStructure or PatientName or PatientNumber => true,
+        DistanceToDetector or DistanceToPatient => true,
         PatientBirthDate or EstimatedMagnification or ImagerPixelSpacing or NominalScannedPixelSpacing or SamplesPerPixel => true,
         PhotometricInterpretation or PlanarConfiguration or NumberOfFrames or Rows or Columns or PixelSpacing or PixelAspectRatio => true,
         BitsAllocated or BitsStored or HighBit or PixelRepresentation or PixelSpacingCalibrationType or WindowCentre or WindowWidth => true,

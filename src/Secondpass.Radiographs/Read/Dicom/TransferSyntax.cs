@@ -54,6 +54,8 @@ internal sealed record TransferSyntax(DicomEncoding Encoding, PixelPacking Packi
         ["1.2.840.10008.1.2.4.91"] = "JPEG 2000",
         ["1.2.840.10008.1.2.4.92"] = "JPEG 2000 multi-component lossless",
         ["1.2.840.10008.1.2.4.93"] = "JPEG 2000 multi-component",
+        ["1.2.840.10008.1.2.4.94"] = "JPEG 2000 fetched from elsewhere (JPIP)",
+        ["1.2.840.10008.1.2.4.95"] = "JPEG 2000 fetched from elsewhere (JPIP), deflated",
         ["1.2.840.10008.1.2.4.100"] = "MPEG-2 video",
         ["1.2.840.10008.1.2.4.101"] = "MPEG-2 video",
         ["1.2.840.10008.1.2.4.102"] = "MPEG-4 video",

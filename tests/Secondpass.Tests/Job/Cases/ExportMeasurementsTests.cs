@@ -5,6 +5,7 @@ using Secondpass.App.Commands;
 using Secondpass.Domain.Cases;
 using Secondpass.Job.Cases;
 using Secondpass.Job.Documents;
+using Secondpass.Job.Shown;
 using Secondpass.Tests.Commands;
 using Secondpass.Tests.Job.Incoming;
 
@@ -86,8 +87,30 @@ public sealed class ExportMeasurementsTests : IDisposable
 
         Assert.Equal("Lesion", change.Name);
         Assert.True(change.AreaChangeMm2 > 0);
-        Assert.Equal(change.AreaMm2[1] - change.AreaMm2[0], change.AreaChangeMm2, 0.0002);
+        Assert.Equal(change.AreaMm2[1] - change.AreaMm2[0], change.AreaChangeMm2!.Value, 0.0002);
         Assert.True(change.AreaChangeTold);
+    }
+
+    [Fact]
+    public void Once_a_film_has_another_scale_no_change_is_told_and_no_instrument_of_the_old_scale_corrects_a_length_of_the_new()
+    {
+        var it = desk.Store.Cases.Read(id).Value;
+        var calibrating = new CalibrateFilm(desk.Store, desk.Shelf);
+        it = calibrating.ByKnownLength(id, it.Version, it.Films[0].Sha256, Straight.Replace(",\"pixel_spacing_mm\":0.03", string.Empty, StringComparison.Ordinal), "20,0", CaseDesk.Anna).Value;
+
+        var change = Assert.Single(export.Document(id).Value.Changes);
+        Assert.Equal((null, false), (change.AreaChangeMm2, change.AreaChangeTold));
+        Assert.Equal("One of the two was measured with another scale than its film has now: measure it anew on its film. Until then nothing is told of larger or smaller.", change.WhyNoChange);
+        Assert.Equal(change.WhyNoChange, Assert.Single(ShownLesionChange.Of(it, one => calibrating.HasOtherScale(it, one))).Sentences[^1]);
+        Assert.All(export.Document(id).Value.Films[0].Drawn, drawn => Assert.True(drawn.ScaleReplaced));
+
+        it = desk.Drawing.MeasureAnew(id, it.Version, 1, CaseDesk.Anna).Value;
+        var length = export.Document(id).Value.Films[0].Drawn[0];
+        Assert.False(length.ScaleReplaced);
+        Assert.Empty(length.Corrected);
+
+        desk.Drawing.MeasureAnew(id, it.Version, 3, CaseDesk.Anna);
+        Assert.Null(Assert.Single(export.Document(id).Value.Changes).WhyNoChange);
     }
 
     [Fact]
@@ -102,6 +125,26 @@ public sealed class ExportMeasurementsTests : IDisposable
         Assert.Contains(",1,'=cmd|root,length,,0.03,entered,", lines[2], StringComparison.Ordinal);
         Assert.Contains("\"File, 20 mm\",known_length,20,0.03,entered,", lines[3], StringComparison.Ordinal);
         Assert.DoesNotContain(lines, line => line.Split(',').Any(cell => cell.TrimStart('"') is ['=' or '+' or '@', ..]));
+    }
+
+    [Fact]
+    public void The_table_gives_of_a_canal_what_the_document_gives_and_every_correction_of_a_length()
+    {
+        var it = desk.Store.Cases.Read(id).Value;
+        desk.Drawing.Keep(id, it.Version, it.Films[0].Sha256, null, "File, 19 mm", Instrument.Replace("\"true_length_mm\":20", "\"true_length_mm\":19.6", StringComparison.Ordinal), CaseDesk.Anna);
+
+        var table = Encoding.UTF8.GetString(export.Csv(id).Value);
+
+        foreach (var column in new[]
+        {
+            "unfilled canal width, least (mm)", "unfilled canal width, greatest (mm)", "filling density, least (percent of its median)", "voids", "longest void (mm)", "thinnest wall left (mm)",
+            "thinnest wall right (mm)", "filling size (mm)", "filling taper (mm per mm)", "nearest size (ISO 3630-1)", "off centre is a sign", "No voids", "what the film’s scale means",
+        })
+        {
+            Assert.Contains(column, table, StringComparison.Ordinal);
+        }
+
+        Assert.Contains("\"File, 20 mm; File, 19 mm\",15.385; 15.077,", table, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -75,6 +75,6 @@ internal static class DicomFile
 
     private static byte[] Tag(uint tag) => [(byte)(tag >> 16), (byte)(tag >> 24), (byte)tag, (byte)(tag >> 8)];
 
-    private static uint TagOf(byte[] element) =>
+    public static uint TagOf(byte[] element) =>
         ((uint)BinaryPrimitives.ReadUInt16LittleEndian(element) << 16) | BinaryPrimitives.ReadUInt16LittleEndian(element.AsSpan(2));
 }

@@ -151,6 +151,43 @@ public sealed class DicomTests
         Assert.Equal(notice is null ? [] : [notice], film.Notices);
     }
 
+    [Theory]
+    [InlineData("330", "300", null, 0.03, SpacingMeaning.AtObject, "The file gives 0.033 mm per pixel at the sensor, 330 mm from the tube to the sensor and 300 mm to the patient, a magnification of 1.1; the scale was divided by it.")]
+    [InlineData("330", "100", null, 0.033, SpacingMeaning.AtDetector, "The file gives 330 mm from the tube to the sensor and 100 mm to the patient, which is not plausible; it was ignored.")]
+    [InlineData("300", "330", null, 0.033, SpacingMeaning.AtDetector, "The file gives 300 mm from the tube to the sensor and 330 mm to the patient, which is not plausible; it was ignored.")]
+    [InlineData("330", "0", null, 0.033, SpacingMeaning.AtDetector, null)]
+    [InlineData("330", "330", null, 0.033, SpacingMeaning.AtDetector, null)]
+    [InlineData("330", "300", "1", 0.033, SpacingMeaning.AtDetector, null)]
+    public void Distances_from_the_tube_give_the_magnification_where_the_file_leaves_it_out(
+        string toDetector, string toPatient, string? magnification, double millimetres, SpacingMeaning meaning, string? notice)
+    {
+        var film = Film(DicomFile.Sound([.. new[] { (0x00181110u, toDetector), (0x00181111u, toPatient), (0x00181114u, magnification), (0x00181164u, "0.033\\0.033") }
+            .Where(element => element.Item2 is not null)
+            .Select(element => DicomFile.Text(element.Item1, "DS", element.Item2!))]));
+
+        Assert.Equal((millimetres, meaning), (Math.Round(film.Spacing!.Value.PixelWidth.Value, 9, MidpointRounding.AwayFromZero), film.Spacing!.Value.Meaning));
+        Assert.Equal(notice is null ? [] : [notice], film.Notices);
+    }
+
+    [Fact]
+    public void What_a_file_leaves_out_of_its_greys_is_assumed_with_a_notice()
+    {
+        var kind = Film(DicomFile.Without(0x00280004));
+        Assert.Equal((0, 4095), (kind.At(0, 0), kind.At(63, 63)));
+        Assert.Equal(
+            ["The file does not say which end of its grey values is to be shown light; the largest was taken for it (MONOCHROME2). Invert the view if it looks like a negative."],
+            kind.Notices);
+
+        var bits = Film(DicomFile.Join([.. DicomFile.Elements(DicomFile.Number(0x00280102, 15)).Where(element => DicomFile.TagOf(element) != 0x00280101)]));
+        Assert.Equal(65535, bits.GreatestValue);
+        Assert.Equal(["The file does not say how many bits of a grey value are used; all 16 were taken, so the film may look dark."], bits.Notices);
+    }
+
+    [Fact]
+    public void A_window_without_width_is_ignored_with_a_notice() => Assert.Equal(
+        ["The file asks to be shown with a window 0 wide, which is none; it was ignored, and the film may look different elsewhere."],
+        Film(DicomFile.Sound(DicomFile.Text(0x00281050, "DS", "100"), DicomFile.Text(0x00281051, "DS", "0"))).Notices);
+
     // PS3.3, 10.7.1.3: the first value is the distance between rows.
     [Fact]
     public void Takes_the_first_spacing_for_the_height_and_says_when_pixels_are_not_square()
@@ -442,6 +479,7 @@ public sealed class DicomTests
     [Theory]
     [InlineData("1.2.840.10008.1.2.4.80", "the encoding “JPEG-LS lossless” (transfer syntax 1.2.840.10008.1.2.4.80)")]
     [InlineData("1.2.840.10008.1.2.4.90", "the encoding “JPEG 2000 lossless” (transfer syntax 1.2.840.10008.1.2.4.90)")]
+    [InlineData("1.2.840.10008.1.2.4.94", "the encoding “JPEG 2000 fetched from elsewhere (JPIP)” (transfer syntax 1.2.840.10008.1.2.4.94)")]
     [InlineData("1.2.3.4", "an encoding that is not known (transfer syntax 1.2.3.4)")]
     [InlineData("Invented^Name 1.2", "an encoding that is not known (transfer syntax 1.2)")]
     public void Refuses_other_encodings_by_name(string syntax, string kind) =>
@@ -582,7 +620,7 @@ public sealed class DicomTests
     public void Refuses_damaged_files()
     {
         RefusesAsDamaged(DicomFile.Sound()[..^2], "DICOM", "its 64 × 64 pixels need 8192 bytes and it holds 8190");
-        RefusesAsDamaged(DicomFile.Without(0x00280010), "DICOM", "its rows, columns, bits or colour kind are missing");
+        RefusesAsDamaged(DicomFile.Without(0x00280010), "DICOM", "its rows, columns or bits are missing");
         RefusesAsDamaged(DicomFile.Sound(DicomFile.Number(0x00280002, 3)), "DICOM", "it states 3 values for each pixel of kind MONOCHROME2");
         RefusesAsDamaged(DicomFile.Sound(DicomFile.Number(0x00280101, 17)), "DICOM", "17 bits up to bit 11 do not fit into 16");
         RefusesAsDamaged(DicomFile.Sound(DicomFile.Number(0x00280010, 0)), "DICOM", "it states a picture of 64 × 0 pixels");
