@@ -226,7 +226,7 @@ public sealed class CaseTests(Workbench workbench, Chromium chromium, ITestOutpu
         await bench.ClickFilm(films, new PixelPoint(489, 811), "film");
         await Assertions.Expect(page.Locator("#measured li").Last).ToContainTextAsync("D2");
         await Assertions.Expect(page.Locator("#measured li").Last).ToContainTextAsync(") long");
-        await page.GetByRole(AriaRole.Button, new() { Name = "Mark where D2 runs" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Guide D2" }).ClickAsync();
         await Assertions.Expect(next).ToHaveTextAsync("Click where D2 runs.");
         await bench.ClickFilm(films, new PixelPoint(480, 715), "film");
         await Assertions.Expect(page.Locator("#marks")).ToHaveValueAsync(new Regex("\"name\":\"D2\",\"trace_px\":\\[\\[[^]]*\\],\\[[^]]*\\],\\["));

@@ -21,6 +21,8 @@ internal static class NewFilmEndpoints
             Answers.From(films.Picture(sha256), picture => Results.Bytes(picture, "image/png")));
         app.MapGet("/api/imports/{id}/mark", (string id, ImportFilms imports) =>
             Answers.From(imports.Find(id), import => Answers.Given(new { Mark = ImportMark.Of(import.Now) })));
+        app.MapGet("/api/imports/{id}/films/{place:int}/picture", (string id, int place, ImportFilms imports) =>
+            Answers.From(imports.Find(id), import => Answers.From(import.Picture(place), picture => Results.Bytes(picture, "image/png"))));
     }
 }
 

@@ -11,7 +11,7 @@ using Secondpass.Records;
 namespace Secondpass.Job.Cases;
 
 /// <summary>The films of a case that are compared, with the marks that were set on the one before.</summary>
-/// <param name="Before">The first film from before treatment; null when there is none.</param>
+/// <param name="Before">The film from before treatment on which canals are marked, the last of several; the first one where none is marked; null when there is none.</param>
 /// <param name="After">The last film from during or after treatment; null when there is none.</param>
 /// <param name="Marks">Tooth, scale and marks as the JSON document of the command line.</param>
 public sealed record FilmsToCompare(string? Before, string? After, string Marks);
@@ -29,7 +29,8 @@ public sealed class CompareForCase(ClinicStore store)
             return refusal;
         }
 
-        var before = it.Films.FirstOrDefault(film => film.Moment == FilmMoment.Before)?.Sha256;
+        var taken = it.Films.Where(film => film.Moment == FilmMoment.Before).Select(film => film.Sha256).ToArray();
+        var before = taken.LastOrDefault(film => it.Measured.Any(measured => measured.FilmSha256 == film)) ?? taken.FirstOrDefault();
         var marks = it.Measured.FirstOrDefault(measured => measured.FilmSha256 == before)?.CaseDocument
             ?? JsonSerializer.Serialize(new { schema = 1, tooth = it.Tooth.ToString(), canals = Array.Empty<object>() });
         return new FilmsToCompare(

@@ -108,6 +108,32 @@ public sealed class FilmImport
         }
     }
 
+    /// <summary>A small picture of one of its films, to tell it from others; read anew each time, for old films are many.</summary>
+    /// <param name="place">The place of its row in <see cref="ImportNow.Rows"/>, from 0.</param>
+    /// <returns>The bytes of an 8-bit grey PNG file; or a refusal: no such row, a file that can't be read, or is not the one that was looked at.</returns>
+    public Answer<ReadOnlyMemory<byte>> Picture(int place)
+    {
+        ImportRow? row;
+        lock (changing)
+        {
+            row = rows.ElementAtOrDefault(place);
+        }
+
+        if (row is null || !row.MayBeStored)
+        {
+            return NotShown($"Row {place} of this import is no film that can be shown.");
+        }
+
+        if (!files[place].Read().TryGet(out var bytes, out var refusal) || !FilmFile.Look(bytes).TryGet(out var seen, out refusal))
+        {
+            return refusal;
+        }
+
+        return seen.Sha256 == row.Sha256 ? seen.Picture : NotShown($"“{row.Name}” was changed since it was looked at.");
+
+        static Refusal NotShown(string reason) => new("no_picture_of_import", reason, "Begin the import again.");
+    }
+
     /// <summary>Waits until what was begun is done: looking, or storing.</summary>
     public Task Finished() => work;
 

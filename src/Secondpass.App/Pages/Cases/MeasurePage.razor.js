@@ -362,7 +362,7 @@ function listed(canal) {
     show();
     area.canvas.focus();
   });
-  const guide = make('button', { type: 'button', textContent: 'Guide', disabled: branch === null, ariaLabel: `Mark where ${canal.name} runs` });
+  const guide = make('button', { type: 'button', textContent: 'Guide', disabled: branch === null, ariaLabel: `Guide ${canal.name}` });
   guide.addEventListener('click', () => {
     stopWaiting();
     guided = canal.key;

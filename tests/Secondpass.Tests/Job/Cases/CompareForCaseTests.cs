@@ -32,4 +32,21 @@ public sealed class CompareForCaseTests : IDisposable
         Assert.Equal([after, before], it.Films.Select(film => film.Sha256));
         Assert.Equal("Bird, Anna", it.Films[1].Origin!.Stated.PatientName);
     }
+
+    [Fact]
+    public void Of_several_films_before_the_one_with_marked_canals_is_compared()
+    {
+        var it = desk.Open(DemoFilm.Case(DemoFilm.Incisor).Tooth!.Value.ToString());
+        var first = desk.Films.TakeIn([new SentFile("first.png", DemoFilm.Before(DemoFilm.Molar))]).Value;
+        it = desk.Films.Attach(it.Id, it.Version, first, FilmsDesk.Before, Confirmation.None, CaseDesk.Anna).Value;
+        Assert.Equal(it.Films[0].Sha256, new CompareForCase(desk.Store).Films(it.Id.Value).Value.Before);
+
+        var second = desk.Films.TakeIn([new SentFile("second.png", DemoFilm.Before(DemoFilm.Incisor))]).Value;
+        it = desk.Films.Attach(it.Id, it.Version, second, FilmsDesk.Before, Confirmation.None, CaseDesk.Anna).Value;
+        it = desk.Measuring.Note(it.Id, it.Version, it.Films[1].Sha256, DemoFilm.CaseText(DemoFilm.Incisor), CaseDesk.Anna).Value;
+
+        var compared = new CompareForCase(desk.Store).Films(it.Id.Value).Value;
+        Assert.Equal(it.Films[1].Sha256, compared.Before);
+        Assert.Contains("trace_px", compared.Marks, StringComparison.Ordinal);
+    }
 }

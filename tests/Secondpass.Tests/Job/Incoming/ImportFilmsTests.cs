@@ -4,6 +4,7 @@ using Secondpass.Job.Incoming;
 using Secondpass.Tests.Job.Cases;
 using Secondpass.Tests.Radiographs.Identify;
 using Secondpass.Tests.Records;
+using SkiaSharp;
 
 namespace Secondpass.Tests.Job.Incoming;
 
@@ -139,6 +140,25 @@ public sealed class ImportFilmsTests : IDisposable
         Assert.Equal([it.Id, null], import.Now.Rows.Select(row => row.Case));
         Assert.Same(import, desk.Imports.Find(import.Id).Value);
         Assert.Equal("import_not_here", desk.Imports.Find("none").Refusal.Code);
+    }
+
+    [Fact]
+    public async Task A_film_that_can_be_imported_is_shown_small_unless_its_file_became_another()
+    {
+        Write("1.dcm", NamedFilm.Of(shade: 1));
+        Write("2-notes.txt", "not a film"u8.ToArray());
+        var import = desk.Imports.Begin(old.Path).Value;
+        await import.Finished();
+
+        using (var shown = SKBitmap.Decode(import.Picture(0).Value.Span))
+        {
+            Assert.NotNull(shown);
+        }
+
+        Assert.Equal("no_picture_of_import", import.Picture(1).Refusal.Code);
+        Assert.Equal("no_picture_of_import", import.Picture(2).Refusal.Code);
+        Write("1.dcm", NamedFilm.Of(shade: 2));
+        Assert.Equal("“1.dcm” was changed since it was looked at.", import.Picture(0).Refusal.Reason);
     }
 
     [Fact]
