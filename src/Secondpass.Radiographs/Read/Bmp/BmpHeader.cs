@@ -7,7 +7,7 @@ namespace Secondpass.Radiographs.Read.Bmp;
 /// <param name="Width">Columns.</param>
 /// <param name="Height">Rows.</param>
 /// <param name="IsTopDown">Whether the first row stored is the top one; else the bottom one.</param>
-/// <param name="Depth">Bits of a pixel: 4, 8, 24 or 32.</param>
+/// <param name="Depth">Bits of a pixel: 1, 4, 8, 24 or 32.</param>
 /// <param name="PixelsAt">Where the rows begin.</param>
 /// <param name="PaletteAt">Where the palette begins.</param>
 /// <param name="PaletteCount">How many colours it has.</param>
@@ -58,9 +58,9 @@ internal sealed record BmpHeader(
         var width = isOld ? BinaryPrimitives.ReadUInt16LittleEndian(header[4..]) : BinaryPrimitives.ReadInt32LittleEndian(header[4..]);
         var height = isOld ? BinaryPrimitives.ReadUInt16LittleEndian(header[6..]) : (long)BinaryPrimitives.ReadInt32LittleEndian(header[8..]);
         int depth = BinaryPrimitives.ReadUInt16LittleEndian(header[(isOld ? 10 : 14)..]);
-        if (depth is not (4 or 8 or 24 or 32))
+        if (depth is not (1 or 4 or 8 or 24 or 32))
         {
-            return FilmRefusals.Unsupported(BmpReader.Name, $"{depth} {(depth == 1 ? "bit" : "bits")} per pixel");
+            return FilmRefusals.Unsupported(BmpReader.Name, $"{depth} bits per pixel");
         }
 
         if (Packing(file, header, isOld, depth) is { } packing)

@@ -52,7 +52,6 @@ public sealed class BmpTests
     }
 
     [Theory]
-    [InlineData(DepthAt, 1, "1 bit per pixel")]
     [InlineData(DepthAt, 2, "2 bits per pixel")]
     [InlineData(DepthAt, 16, "16 bits per pixel")]
     [InlineData(PackingAt, 1, "run-length compression")]
