@@ -94,8 +94,9 @@ public sealed class EndpointsTests(RunningWorkbench workbench)
         var end = canal.GetProperty("trace_px").EnumerateArray().Last();
         Assert.Equal(Text(canal, "name"), Text(branch, "name"));
         Assert.InRange(double.Hypot(path[^1].X - end[0].GetDouble(), path[^1].Y - end[1].GetDouble()), 0, 8);
-        Assert.Contains("mm long", Text(branch, "words"), StringComparison.Ordinal);
+        Assert.Contains(") long; filling ends", Text(branch, "words"), StringComparison.Ordinal);
         Assert.NotEmpty(branch.GetProperty("edges").EnumerateArray());
+        Assert.Contains(branch.GetProperty("figures").EnumerateArray(), figure => figure[0].GetString() == "Curve after Schneider");
     }
 
     [Theory]
