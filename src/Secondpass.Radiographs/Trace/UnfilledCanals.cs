@@ -30,7 +30,7 @@ internal static class UnfilledCanals
 
     /// <summary>The canals, those without a filling traced along their dark line.</summary>
     /// <param name="image">Grey values; filling is brighter than dentine.</param>
-    /// <param name="opposite">The same inverted.</param>
+    /// <param name="opposite">Makes the same inverted; asked for once, and only where a canal holds no filling.</param>
     /// <param name="scale">Scale of the film; null for none.</param>
     /// <param name="canals">The marks of each canal.</param>
     /// <param name="traced">Each as it was traced along what is light.</param>
@@ -46,6 +46,7 @@ internal static class UnfilledCanals
     {
         double?[] densities = [.. traced.Select(canal => canal.Branch.SelfAndBelow().Max(branch => EmptyWidth.Density(branch.Filling)))];
         CanalTracer.TracedWithRods[] told = [.. traced];
+        GreyImage? inverted = null;
         for (var i = 0; i < told.Length; i++)
         {
             if (densities[i] is not { } density || darkShares[i] < LeastDarkShare || canals[i].Branches.Count > 0 || told[i].Branch.IsThroughMarks)
@@ -58,7 +59,8 @@ internal static class UnfilledCanals
                 : scale is not null ? LeastDensityOfSpread * scale.MillimetresPerPixel * Spread(image, told[i].Branch.Path) : 0;
             if (density < least)
             {
-                if (!CanalTracer.TraceUpright(opposite(), scale, canals[i], PathSearch.Around(opposite(), canals[i].Pins)).TryGet(out var dark, out var refusal)
+                inverted ??= opposite();
+                if (!CanalTracer.TraceUpright(inverted, scale, canals[i], PathSearch.Around(inverted, canals[i].Pins)).TryGet(out var dark, out var refusal)
                     || !CanalTracer.ReadEmpty(image, scale, canals[i], dark.Branch.Path).TryGet(out var empty, out refusal))
                 {
                     return refusal;
